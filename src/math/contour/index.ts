@@ -1,0 +1,1 @@
+export { contourLines, type Polyline } from "./contour.ts";

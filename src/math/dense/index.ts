@@ -1,0 +1,3 @@
+export { luFactor, luSolve } from "./lu.ts";
+export { multiply } from "./multiply.ts";
+export { nullSpace } from "./null-space.ts";

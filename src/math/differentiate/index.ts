@@ -1,0 +1,1 @@
+export { createJacobianWorkspace, type JacobianWorkspace, jacobian, type VectorFunction } from "./jacobian.ts";

@@ -1,0 +1,4 @@
+export { type EigenSystem, eigenSystem } from "./eigen-system.ts";
+export { eigenvalues } from "./eigenvalues.ts";
+export { eigenvectors, leftEigenvectors } from "./eigenvectors.ts";
+export { createEigenWorkspace, type EigenOutcome, type EigenWorkspace } from "./workspace.ts";

@@ -1,0 +1,1 @@
+export { correlation, type Root, type TrackSettings, trackRoots } from "./track.ts";
