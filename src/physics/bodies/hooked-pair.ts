@@ -1,0 +1,152 @@
+import { DomainError } from "../../math/errors.ts";
+import { quaternionFromEuler } from "../../math/rotation/index.ts";
+import type { AirloadModel } from "../airloads/types.ts";
+import { BoomSprings } from "../boom/index.ts";
+import type { ControlLaw } from "../pilot/index.ts";
+import type { MassProperties } from "./mass-properties.ts";
+import { PairMotion } from "./pair-motion.ts";
+import { type CarrierPort, STANDARD_GRAVITY, steadyCarrier, uniformAir } from "./ports.ts";
+import { type HookedTrim, trimHooked } from "./trim.ts";
+
+/** Everything that the hooked pair is made of, SI. Tip stiffness and rates are referred to the tip. */
+export interface HookedPairSettings {
+  readonly mass: MassProperties;
+  /** Probe tip from the c.g., body axes [m]. */
+  readonly probe: readonly [number, number, number];
+  readonly airloads: AirloadModel;
+  readonly law: ControlLaw;
+  readonly air: { readonly density: number; readonly soundSpeed: number; readonly trueAirspeed: number };
+  /** Share of the weight on the tip [1] and thrust [N] at trim. */
+  readonly weightShare: number;
+  readonly thrust: number;
+  readonly boom: {
+    readonly length: number;
+    /** Γ under load, below the carrier's x axis [rad]. */
+    readonly angleDown: number;
+    readonly axial: number;
+    readonly lateral: number;
+    readonly bending: number;
+    readonly accumulator: number;
+    readonly snubber: number;
+    /** Damping ratio that each boom spring gives the hooked aircraft moving on it alone [1]. */
+    readonly structuralDamping: number;
+    readonly effectiveTipMass: number;
+    readonly ownMass: number;
+    readonly ownCentre: number;
+  };
+}
+
+export interface HookedPair {
+  readonly settings: HookedPairSettings;
+  readonly trim: HookedTrim;
+  /** Load on the tip at trim, by aircraft and boom weight: tension, tangential (to a larger angle), lateral [N]. */
+  readonly tipLoad: { readonly tension: number; readonly tangential: number; readonly lateral: number };
+  /** Boom angle with no load on the tip [rad]; NaN-free: `null` when the path has no static stiffness. */
+  readonly unloadedAngleDown: number | null;
+  readonly motion: PairMotion;
+  /** State of rest at trim. */
+  readonly state: Float64Array;
+  /** Mass that moves with the tip along boom, lateral and tangential direction, aircraft included [kg]. */
+  readonly hookedMass: { readonly axial: number; readonly lateral: number; readonly tangential: number };
+}
+
+/**
+ * Mass that the tip feels in a direction: its own effective mass plus the aircraft's apparent mass at the probe.
+ *
+ *     m(n) = m_t + 1/(1/m + (p×n)·I⁻¹(p×n))                    (README eq. 9)
+ *
+ * @param n direction in body axes, unit vector
+ * @source own derivation, README eq. 9
+ * @verified hooked-pair.test.ts (acceleration of the tip under a unit force without air)
+ */
+export function hookedMass(
+  mass: MassProperties,
+  probe: readonly [number, number, number],
+  tipMass: number,
+  n: readonly [number, number, number],
+): number {
+  const c = [probe[1] * n[2] - probe[2] * n[1], probe[2] * n[0] - probe[0] * n[2], probe[0] * n[1] - probe[1] * n[0]];
+  const { Ixx, Iyy, Izz, Ixy, Ixz, Iyz } = mass;
+  // adjugate of the inertia matrix
+  const [a, b, d] = [Iyy * Izz - Iyz * Iyz, Ixx * Izz - Ixz * Ixz, Ixx * Iyy - Ixy * Ixy];
+  const [ab, ad, bd] = [Ixy * Izz + Ixz * Iyz, Ixy * Iyz + Ixz * Iyy, Ixx * Iyz + Ixy * Ixz];
+  const determinant = Ixx * a - Ixy * ab - Ixz * ad;
+  const quadratic =
+    a * c[0] ** 2 + b * c[1] ** 2 + d * c[2] ** 2 + 2 * (ab * c[0] * c[1] + ad * c[0] * c[2] + bd * c[1] * c[2]);
+  return tipMass + 1 / (1 / mass.mass + quadratic / determinant);
+}
+
+/**
+ * Builds the hooked pair at trim: balance, preload of the boom, springs with their structural damping, equations of
+ * motion and the state of rest.
+ *
+ * Structural damping is given as the damping ratio that each spring k alone gives the hooked mass m(n) on it:
+ *
+ *     c_s = 2·ζ_s·√(k·m(n))                                     (README eq. 10)
+ *
+ * @param settings the pair, SI
+ * @param carrier  carrier port; default: steady flight with infinite mass
+ * @returns the pair; when `trim.outcome` is "no trim" the state is not a balance and must not be used
+ * @throws {DomainError} for settings outside their range
+ * @source own derivation, README eq. 7–10
+ * @verified bodies.test.ts, generated/hooked-independent (eigenvalues rtol 1e-6)
+ */
+export function hookedPair(settings: HookedPairSettings, carrier: CarrierPort = steadyCarrier()): HookedPair {
+  const { mass, probe, airloads, air, boom } = settings;
+  const zeta = boom.structuralDamping;
+  if (!(zeta >= 0 && zeta < 1)) throw new DomainError("structural damping ratio", zeta, "0 to below 1");
+  const trim = trimHooked({ airloads, mass: mass.mass, ...air }, settings);
+  const [cosG, sinG] = [Math.cos(boom.angleDown), Math.sin(boom.angleDown)];
+  const [cosA, sinA] = [Math.cos(trim.alpha), Math.sin(trim.alpha)];
+  // H to body at trim: rotation by −α about y
+  const toBody = (x: number, z: number): [number, number, number] => [cosA * x - sinA * z, 0, sinA * x + cosA * z];
+  const hooked = {
+    axial: hookedMass(mass, probe, boom.effectiveTipMass, toBody(-cosG, sinG)),
+    lateral: hookedMass(mass, probe, boom.effectiveTipMass, [0, 1, 0]),
+    tangential: hookedMass(mass, probe, boom.effectiveTipMass, toBody(sinG, cosG)),
+  };
+  const damping = (k: number, m: number): number => (k === Infinity ? 0 : 2 * zeta * Math.sqrt(k * m));
+  const [fx, fy, fz] = trim.f_onV_byTip_H;
+  const ownNormal = ((boom.ownMass * boom.ownCentre) / boom.length) * STANDARD_GRAVITY * cosG;
+  const tipLoad = { tension: fx * cosG - fz * sinG, tangential: -(fx * sinG + fz * cosG) + ownNormal, lateral: -fy };
+  const springs = new BoomSprings({
+    geometry: { length: boom.length, angleDown: boom.angleDown },
+    preload: tipLoad,
+    axial: boom.axial,
+    axialDamping: damping(boom.axial, hooked.axial),
+    lateral: boom.lateral,
+    lateralDamping: damping(boom.lateral, hooked.lateral),
+    tangential: {
+      bending: boom.bending,
+      bendingDamping: damping(boom.bending, hooked.tangential),
+      accumulator: boom.accumulator,
+      snubber: boom.snubber,
+    },
+    ownMass: boom.ownMass,
+    ownCentre: boom.ownCentre,
+  });
+  const motion = new PairMotion({
+    mass,
+    airloads,
+    trim: trim.controls,
+    law: settings.law,
+    environment: uniformAir(air),
+    attachment: "single point",
+    boom: springs,
+    carrier,
+    tipMass: boom.effectiveTipMass,
+    probe,
+  });
+  const state = new Float64Array(motion.stateCount);
+  quaternionFromEuler(0, trim.alpha, 0, state, 3);
+  const tip = springs.tipAtTrim();
+  state.set(tip, motion.layout.tip);
+  state[0] = tip[0] - (cosA * probe[0] + sinA * probe[2]);
+  state[1] = tip[1] - probe[1];
+  state[2] = tip[2] - (-sinA * probe[0] + cosA * probe[2]);
+  const compliance = 1 / boom.bending + (boom.snubber === Infinity ? 0 : 1 / boom.accumulator);
+  const unloadedAngleDown = Number.isFinite(compliance)
+    ? boom.angleDown - (tipLoad.tangential * compliance) / boom.length
+    : null;
+  return { settings, trim, tipLoad, unloadedAngleDown, motion, state, hookedMass: hooked };
+}

@@ -1,0 +1,15 @@
+export { type HookedPair, type HookedPairSettings, hookedMass, hookedPair } from "./hooked-pair.ts";
+export { type Linearisation, linearise } from "./linearise.ts";
+export { armFromStation, inertiaMatrix, type MassProperties, type StationPoint } from "./mass-properties.ts";
+export { type Attachment, PairMotion, type PairMotionSettings } from "./pair-motion.ts";
+export {
+  type CarrierPort,
+  type Environment,
+  freeMassCarrier,
+  STANDARD_GRAVITY,
+  type Surroundings,
+  steadyCarrier,
+  uniformAir,
+} from "./ports.ts";
+export { TangentialModel } from "./tangential-model.ts";
+export { type FreeTrim, type HookedTrim, trimFree, trimHooked } from "./trim.ts";

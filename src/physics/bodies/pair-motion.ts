@@ -1,0 +1,345 @@
+import { luFactor, luSolve } from "../../math/dense/index.ts";
+import { BugError, DomainError } from "../../math/errors.ts";
+import { rotationMatrix } from "../../math/rotation/index.ts";
+import type { AirLoad, AirloadModel, AirState, Controls } from "../airloads/types.ts";
+import type { BoomSprings } from "../boom/index.ts";
+import type { AircraftMotion, ControlLaw } from "../pilot/index.ts";
+import { inertiaMatrix, type MassProperties } from "./mass-properties.ts";
+import type { CarrierPort, Environment, Surroundings } from "./ports.ts";
+
+export type Attachment = "free" | "single point";
+
+export interface PairMotionSettings {
+  readonly mass: MassProperties;
+  readonly airloads: AirloadModel;
+  /** Control positions at trim. */
+  readonly trim: Controls;
+  readonly law: ControlLaw;
+  readonly environment: Environment;
+  readonly attachment: Attachment;
+  /** Boom and carrier; absent for the free aircraft alone. */
+  readonly boom?: BoomSprings;
+  readonly carrier?: CarrierPort;
+  /** Effective mass of the boom tip [kg]; it may be 0 while the probe is in the socket. */
+  readonly tipMass?: number;
+  /** Probe tip from the c.g., body axes [m], shape (3). */
+  readonly probe?: readonly [number, number, number];
+}
+
+/** Rate at which drift of a joint is drawn back [1/s]; it only acts on round-off of the integration. */
+const JOINT_RECOVERY = 20;
+
+/**
+ * The one equation set of Davit: aircraft, boom tip, joints between them, with carrier, air and control law
+ * as ports. Integrated for hook-on and release, linearised for stability, solved in balance for loads.
+ *
+ * State (offsets in `layout`): aircraft position (3, in H), attitude quaternion body→H (4), velocity (3, in H),
+ * angular velocity (3, body); tip position and velocity (3 + 3, in H); snubber travel (0 or 1); carrier; law.
+ *
+ *     m·a = m·g + R·F + f,   I·ω̇ + ω×Iω = M + p×Rᵀf,   m_t·a_t = F_boom − f        (README eq. 1–3)
+ *     probe tip = boom tip (joint), solved together for a, ω̇, a_t and the joint force f  (README eq. 4)
+ *
+ * The α̇ part of the airloads depends on the accelerations and stands on the left side.
+ * f is the force on the aircraft by the tip, in H.
+ */
+export class PairMotion {
+  readonly settings: PairMotionSettings;
+  readonly stateCount: number;
+  readonly layout: { tip: number; snubber: number; carrier: number; law: number };
+  /** Force on the aircraft by the tip after the last evaluation [N], in H; zero when free. */
+  readonly jointForce = new Float64Array(3);
+  /** Accelerations after the last evaluation: a (H), ω̇ (body), a_t (H); shape (9). */
+  readonly acceleration = new Float64Array(9);
+
+  private readonly inertia: Float64Array;
+  private readonly rotation = new Float64Array(9);
+  private readonly surroundings: Surroundings = {
+    gravity: new Float64Array(3),
+    airVelocity: new Float64Array(3),
+    airRotation: new Float64Array(3),
+    density: 0,
+    soundSpeed: 0,
+  };
+  private readonly air: AirState = { u: 0, v: 0, w: 0, p: 0, q: 0, r: 0, density: 0, soundSpeed: 0 };
+  private readonly airLoad: AirLoad = { load: new Float64Array(6), perAcceleration: new Float64Array(36) };
+  private readonly controls: Controls = { elevator: 0, aileron: 0, rudder: 0, thrust: 0 };
+  private readonly sensed: AircraftMotion = { bank: 0, pitch: 0, rollRate: 0, pitchRate: 0, yawRate: 0 };
+  private readonly size: number;
+  private readonly matrix: Float64Array;
+  private readonly right: Float64Array;
+  private readonly pivots: Int32Array;
+  private readonly scratch = new Float64Array(24);
+  private readonly boomLoad = new Float64Array(3);
+
+  constructor(settings: PairMotionSettings) {
+    this.settings = settings;
+    this.inertia = inertiaMatrix(settings.mass);
+    const hasTip = settings.boom !== undefined;
+    if (settings.attachment === "single point" && (!hasTip || settings.carrier === undefined || !settings.probe)) {
+      throw new BugError("a hooked aircraft needs boom, carrier and probe");
+    }
+    const tipMass = settings.tipMass ?? 0;
+    if (hasTip && !(tipMass > 0 || (tipMass === 0 && settings.attachment === "single point"))) {
+      throw new DomainError("effective mass of the boom tip", tipMass, "greater than 0 while the tip is free");
+    }
+    const tip = 13;
+    const snubber = tip + (hasTip ? 6 : 0);
+    const carrier = snubber + (settings.boom?.stateCount ?? 0);
+    const law = carrier + (settings.carrier?.stateCount ?? 0);
+    this.layout = { tip, snubber, carrier, law };
+    this.stateCount = law + settings.law.stateCount;
+    this.size = 6 + (hasTip ? 3 : 0) + (settings.attachment === "single point" ? 3 : 0);
+    this.matrix = new Float64Array(this.size * this.size);
+    this.right = new Float64Array(this.size);
+    this.pivots = new Int32Array(this.size);
+  }
+
+  /**
+   * Time derivative of the state.
+   *
+   * @param _time  [s]; the equations do not depend on it
+   * @param state  shape (stateCount)
+   * @param out    shape (stateCount), written
+   * @throws {BugError} if the equations of motion are singular, which valid settings exclude
+   * @source own derivation, README eq. 1–6
+   * @verified bodies.test.ts (energy, momentum, pendulum), test/validation/{free-modes,checkcases}
+   * @cost no allocation
+   */
+  readonly derivative = (_time: number, state: Float64Array, out: Float64Array): void => {
+    const { law, carrier, boom } = this.settings;
+    this.solveAccelerations(state);
+    const R = this.rotation;
+    for (let i = 0; i < 3; i++) {
+      out[i] = state[7 + i];
+      out[7 + i] = this.acceleration[i];
+      out[10 + i] = this.acceleration[3 + i];
+    }
+    const w = state[3];
+    const x = state[4];
+    const y = state[5];
+    const z = state[6];
+    const p = state[10];
+    const q = state[11];
+    const r = state[12];
+    // quaternion rate with a pull back to unit length
+    const excess = 0.5 * (1 - (w * w + x * x + y * y + z * z));
+    out[3] = 0.5 * (-x * p - y * q - z * r) + excess * w;
+    out[4] = 0.5 * (w * p + y * r - z * q) + excess * x;
+    out[5] = 0.5 * (w * q + z * p - x * r) + excess * y;
+    out[6] = 0.5 * (w * r + x * q - y * p) + excess * z;
+    if (boom !== undefined) {
+      const { tip, snubber } = this.layout;
+      for (let i = 0; i < 3; i++) {
+        out[tip + i] = state[tip + 3 + i];
+        out[tip + 3 + i] = this.acceleration[6 + i];
+      }
+      if (boom.stateCount === 1) out[snubber] = boom.snubberRate;
+    }
+    if (carrier !== undefined && carrier.stateCount > 0) {
+      const ownMass = boom?.settings.ownMass ?? 0;
+      for (let i = 0; i < 3; i++) this.boomLoad[i] = ownMass * this.surroundings.gravity[i] - this.boomLoad[i];
+      carrier.derivative(state, this.layout.carrier, this.boomLoad, out);
+    }
+    if (law.stateCount > 0) {
+      this.sense(state, R);
+      law.derivative(state, this.layout.law, this.sensed, out);
+    }
+  };
+
+  /** Bank, pitch and rates for the control law, from the attitude relative to H. */
+  private sense(state: Float64Array, R: Float64Array): void {
+    const s = this.sensed;
+    s.bank = Math.atan2(R[7], R[8]);
+    s.pitch = Math.asin(Math.max(-1, Math.min(1, -R[6])));
+    s.rollRate = state[10];
+    s.pitchRate = state[11];
+    s.yawRate = state[12];
+  }
+
+  private solveAccelerations(state: Float64Array): void {
+    const { law, boom, attachment, environment } = this.settings;
+    rotationMatrix(state, 3, this.rotation);
+    environment.evaluate(state, this.surroundings);
+    this.matrix.fill(0);
+    this.right.fill(0);
+    this.sense(state, this.rotation);
+    law.command(state, this.layout.law, this.sensed, this.settings.trim, this.controls);
+    this.assembleAircraft(state);
+    if (boom !== undefined) this.assembleTip(state, boom);
+    if (attachment === "single point") this.assembleJoint(state);
+    if (!luFactor(this.matrix, this.size, this.pivots)) throw new BugError("the equations of motion are singular");
+    luSolve(this.matrix, this.size, this.pivots, this.right);
+    const known = boom === undefined ? 6 : 9;
+    for (let i = 0; i < known; i++) this.acceleration[i] = this.right[i];
+    if (attachment === "single point") for (let i = 0; i < 3; i++) this.jointForce[i] = this.right[9 + i];
+  }
+
+  /** Rows 0–5: Newton and Euler for the aircraft, with the acceleration-dependent airloads on the left. */
+  private assembleAircraft(state: Float64Array): void {
+    const R = this.rotation;
+    const { gravity, airVelocity: wind, airRotation: spin } = this.surroundings;
+    const air = this.air;
+    const rx = state[7] - wind[0];
+    const ry = state[8] - wind[1];
+    const rz = state[9] - wind[2];
+    air.u = R[0] * rx + R[3] * ry + R[6] * rz;
+    air.v = R[1] * rx + R[4] * ry + R[7] * rz;
+    air.w = R[2] * rx + R[5] * ry + R[8] * rz;
+    const p = state[10];
+    const q = state[11];
+    const r = state[12];
+    air.p = p - (R[0] * spin[0] + R[3] * spin[1] + R[6] * spin[2]);
+    air.q = q - (R[1] * spin[0] + R[4] * spin[1] + R[7] * spin[2]);
+    air.r = r - (R[2] * spin[0] + R[5] * spin[1] + R[8] * spin[2]);
+    air.density = this.surroundings.density;
+    air.soundSpeed = this.surroundings.soundSpeed;
+    this.settings.airloads.evaluate(air, this.controls, this.airLoad);
+    const { load, perAcceleration: P } = this.airLoad;
+    const I = this.inertia;
+    const n = this.size;
+    const A = this.matrix;
+    const b = this.right;
+    const m = this.settings.mass.mass;
+    // ω×u: part of the body-axis acceleration that is not Rᵀa
+    const cx = q * air.w - r * air.v;
+    const cy = r * air.u - p * air.w;
+    const cz = p * air.v - q * air.u;
+    const S = this.scratch;
+    for (let i = 0; i < 6; i++) S[i] = load[i] - P[6 * i] * cx - P[6 * i + 1] * cy - P[6 * i + 2] * cz;
+    for (let i = 0; i < 3; i++) {
+      b[i] = m * gravity[i] + R[3 * i] * S[0] + R[3 * i + 1] * S[1] + R[3 * i + 2] * S[2];
+      A[n * i + i] = m;
+      // −R·P_ff·Rᵀ and −R·P_fm
+      for (let k = 0; k < 3; k++) {
+        let byForce = 0;
+        let byMoment = 0;
+        for (let j = 0; j < 3; j++) {
+          const row = 6 * j;
+          byForce += R[3 * i + j] * (P[row] * R[3 * k] + P[row + 1] * R[3 * k + 1] + P[row + 2] * R[3 * k + 2]);
+          byMoment += R[3 * i + j] * P[row + 3 + k];
+        }
+        A[n * i + k] -= byForce;
+        A[n * i + 3 + k] -= byMoment;
+      }
+    }
+    const hx = I[0] * p + I[1] * q + I[2] * r;
+    const hy = I[3] * p + I[4] * q + I[5] * r;
+    const hz = I[6] * p + I[7] * q + I[8] * r;
+    b[3] = S[3] - (q * hz - r * hy);
+    b[4] = S[4] - (r * hx - p * hz);
+    b[5] = S[5] - (p * hy - q * hx);
+    for (let i = 0; i < 3; i++) {
+      const row = 6 * (3 + i);
+      for (let k = 0; k < 3; k++) {
+        A[n * (3 + i) + k] = -(P[row] * R[3 * k] + P[row + 1] * R[3 * k + 1] + P[row + 2] * R[3 * k + 2]);
+        A[n * (3 + i) + 3 + k] = I[3 * i + k] - P[row + 3 + k];
+      }
+    }
+  }
+
+  /** Rows 6–8: the boom tip under its springs; leaves the force of the boom on the tip in `boomLoad`, in H. */
+  private assembleTip(state: Float64Array, boom: BoomSprings): void {
+    const carrier = this.settings.carrier!;
+    const { tip, snubber } = this.layout;
+    carrier.evaluate(state, this.layout.carrier);
+    const C = carrier.rotation;
+    const W = carrier.angularVelocity;
+    const S = this.scratch;
+    const gravity = this.surroundings.gravity;
+    const ox = state[tip] - carrier.hinge[0];
+    const oy = state[tip + 1] - carrier.hinge[1];
+    const oz = state[tip + 2] - carrier.hinge[2];
+    const vx = state[tip + 3] - carrier.hingeVelocity[0] - (W[1] * oz - W[2] * oy);
+    const vy = state[tip + 4] - carrier.hingeVelocity[1] - (W[2] * ox - W[0] * oz);
+    const vz = state[tip + 5] - carrier.hingeVelocity[2] - (W[0] * oy - W[1] * ox);
+    const d = this.tipInCarrier;
+    const v = this.tipVelocityInCarrier;
+    const g = this.gravityInCarrier;
+    for (let k = 0; k < 3; k++) {
+      d[k] = C[k] * ox + C[3 + k] * oy + C[6 + k] * oz;
+      v[k] = C[k] * vx + C[3 + k] * vy + C[6 + k] * vz;
+      g[k] = C[k] * gravity[0] + C[3 + k] * gravity[1] + C[6 + k] * gravity[2];
+    }
+    boom.evaluate(d, v, g, boom.stateCount === 1 ? state[snubber] : 0);
+    const n = this.size;
+    const f = boom.force;
+    for (let i = 0; i < 3; i++) {
+      S[i] = C[3 * i] * f[0] + C[3 * i + 1] * f[1] + C[3 * i + 2] * f[2];
+      this.boomLoad[i] = S[i];
+      this.right[6 + i] = S[i];
+      this.matrix[n * (6 + i) + 6 + i] = this.settings.tipMass ?? 0;
+    }
+  }
+
+  private readonly tipInCarrier = new Float64Array(3);
+  private readonly tipVelocityInCarrier = new Float64Array(3);
+  private readonly gravityInCarrier = new Float64Array(3);
+
+  /**
+   * Joint conditions at a position: rows of ∂(probe tip − boom tip)/∂(coordinates), row-major, shape (joints, 9).
+   * Coordinates: position in H, rotation vector in body axes, tip position in H. Empty when nothing is joined.
+   */
+  jointRows(state: Float64Array): Float64Array {
+    if (this.settings.attachment === "free") return new Float64Array(0);
+    const R = new Float64Array(9);
+    rotationMatrix(state, 3, R);
+    const [px, py, pz] = this.settings.probe!;
+    const rows = new Float64Array(27);
+    for (let i = 0; i < 3; i++) {
+      rows[9 * i + i] = 1;
+      rows[9 * i + 3] = R[3 * i + 2] * py - R[3 * i + 1] * pz;
+      rows[9 * i + 4] = R[3 * i] * pz - R[3 * i + 2] * px;
+      rows[9 * i + 5] = R[3 * i + 1] * px - R[3 * i] * py;
+      rows[9 * i + 6 + i] = -1;
+    }
+    return rows;
+  }
+
+  /** Rows 9–11: probe tip and boom tip move together; unknown is the force f on the aircraft by the tip. */
+  private assembleJoint(state: Float64Array): void {
+    const R = this.rotation;
+    const n = this.size;
+    const A = this.matrix;
+    const probe = this.settings.probe!;
+    const px = probe[0];
+    const py = probe[1];
+    const pz = probe[2];
+    const p = state[10];
+    const q = state[11];
+    const r = state[12];
+    // velocity of the probe tip in body axes, and its centripetal acceleration ω×(ω×p)
+    const bx = q * pz - r * py;
+    const by = r * px - p * pz;
+    const bz = p * py - q * px;
+    const ax = q * bz - r * by;
+    const ay = r * bx - p * bz;
+    const az = p * by - q * bx;
+    const tip = this.layout.tip;
+    for (let i = 0; i < 3; i++) {
+      const r0 = R[3 * i];
+      const r1 = R[3 * i + 1];
+      const r2 = R[3 * i + 2];
+      const row = n * (9 + i);
+      // R·(ω̇×p) = −R·[p]× ω̇
+      const k0 = r1 * -pz + r2 * py;
+      const k1 = r0 * pz - r2 * px;
+      const k2 = -r0 * py + r1 * px;
+      // ω̇×p = (q̇·pz − ṙ·py, ṙ·px − ṗ·pz, ṗ·py − q̇·px)
+      A[row + i] = 1;
+      A[row + 3] = k0;
+      A[row + 4] = k1;
+      A[row + 5] = k2;
+      A[row + 6 + i] = -1;
+      const gap = state[i] + r0 * px + r1 * py + r2 * pz - state[tip + i];
+      const gapRate = state[7 + i] + r0 * bx + r1 * by + r2 * bz - state[tip + 3 + i];
+      this.right[9 + i] =
+        -(r0 * ax + r1 * ay + r2 * az) - 2 * JOINT_RECOVERY * gapRate - JOINT_RECOVERY * JOINT_RECOVERY * gap;
+      // force on the aircraft, its moment p×Rᵀf about the c.g., and its reaction on the tip
+      A[n * i + 9 + i] = -1;
+      A[n * 3 + 9 + i] = -k0;
+      A[n * 4 + 9 + i] = -k1;
+      A[n * 5 + 9 + i] = -k2;
+      A[n * (6 + i) + 9 + i] = 1;
+    }
+  }
+}

@@ -1,0 +1,1 @@
+export { type BoomGeometry, type BoomPreload, BoomSprings, type BoomSpringsSettings } from "./boom-springs.ts";

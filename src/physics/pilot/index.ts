@@ -1,0 +1,1 @@
+export { type AircraftMotion, type ControlLaw, controlsFixed, type RollHoldSettings, rollHold } from "./control-law.ts";
