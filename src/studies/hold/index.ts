@@ -1,0 +1,2 @@
+export { type HoldContext, runHold } from "./run.ts";
+export type * from "./types.ts";

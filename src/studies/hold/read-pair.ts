@@ -1,0 +1,238 @@
+import type { Pair, Quantity } from "../../inputs/index.ts";
+import { BugError, InputError } from "../../math/errors.ts";
+import { monotoneCubic } from "../../math/interpolate/index.ts";
+import type { LateralDerivatives } from "../../physics/airloads/index.ts";
+import type { Airspeed } from "../../physics/atmosphere/index.ts";
+import type { StationPoint } from "../../physics/bodies/index.ts";
+import { controlsFixed, rollHold } from "../../physics/pilot/index.ts";
+import { equivalentSnubberRate, referToTip } from "../../physics/snubber/index.ts";
+import type { ReadGroups } from "./findings.ts";
+import type { HoldCondition, HoldInputs, MassState, Range } from "./inputs.ts";
+
+/** Opens a view of the pair that notes every value read through it. */
+export type OpenReads = () => { readonly pair: Pair; paths(): string[] };
+
+const DEGREE = Math.PI / 180;
+
+/**
+ * Pair → physics arguments of `hold`, group by group, with the paths that each group read.
+ *
+ * @throws {InputError} if the pair says nothing about this study
+ */
+export function readHoldInputs(open: OpenReads): { inputs: HoldInputs; groups: ReadGroups } {
+  const hold = open().pair.studies?.hold;
+  if (hold === undefined) {
+    throw new InputError([
+      { path: "studies.hold", message: "is missing: the study needs its conditions, speed band and criteria" },
+    ]);
+  }
+  const views = {
+    aircraft: open(),
+    stall: open(),
+    boom: open(),
+    swing: open(),
+    ratio: open(),
+    law: open(),
+    criteria: open(),
+    band: open(),
+    sweeps: open(),
+    upset: open(),
+  };
+  const names = Object.keys(views.aircraft.pair.carried.massStates);
+  const masses = new Map(names.map((name) => [name, open()]));
+  const conditions = new Map(hold.conditions.map((name) => [name, open()]));
+  const tipPerJack = readRatio(views.ratio.pair);
+  const inputs: HoldInputs = {
+    carried: {
+      ...readCarried(views.aircraft.pair),
+      maximumLift: views.stall.pair.carried.CLmax.si,
+      massStates: [...masses].map(([name, view]) => readMass(view.pair, name)),
+    },
+    boom: readBoom(views.boom.pair, views.swing.pair),
+    tipPerJack,
+    jack: readJack(views.swing.pair, tipPerJack),
+    ...readLaw(views.law.pair),
+    conditions: [...conditions].map(([name, view]) => readCondition(view.pair, name)),
+    speedBand: readBand(holdOf(views.band.pair)),
+    sweeps: readSweeps(views.sweeps.pair),
+    upset: readUpset(holdOf(views.upset.pair)),
+    criteria: readCriteria(holdOf(views.criteria.pair)),
+  };
+  const paths = <K extends string>(many: ReadonlyMap<K, { paths(): string[] }>): Map<K, string[]> =>
+    new Map([...many].map(([name, view]) => [name, view.paths()]));
+  const groups: ReadGroups = {
+    aircraft: views.aircraft.paths(),
+    masses: paths(masses),
+    conditions: paths(conditions),
+    stall: views.stall.paths(),
+    boom: views.boom.paths(),
+    swing: [...views.swing.paths(), ...views.ratio.paths()],
+    ratio: views.ratio.paths(),
+    law: views.law.paths(),
+    criteria: views.criteria.paths(),
+    band: views.band.paths(),
+    sweeps: views.sweeps.paths(),
+    upset: views.upset.paths(),
+  };
+  return { inputs, groups };
+}
+
+type HoldSettings = NonNullable<NonNullable<Pair["studies"]>["hold"]>;
+
+function holdOf(pair: Pair): HoldSettings {
+  const hold = pair.studies?.hold;
+  if (hold === undefined) throw new BugError("studies.hold was there a moment ago");
+  return hold;
+}
+
+function point(p: { readonly FS: Quantity; readonly BL: Quantity; readonly WL: Quantity }): StationPoint {
+  return { FS: p.FS.si, BL: p.BL.si, WL: p.WL.si };
+}
+
+function airspeed(value: { readonly kind: Airspeed["kind"]; readonly si: number }): Airspeed {
+  return { kind: value.kind, value: value.si };
+}
+
+function readMass({ carried }: Pair, name: string): MassState {
+  const state = carried.massStates[name];
+  const { Ixx, Iyy, Izz, Ixz, Ixy, Iyz } = state.inertia;
+  const products = { Ixz: Ixz.si, Ixy: Ixy?.si ?? 0, Iyz: Iyz?.si ?? 0 };
+  const properties = { mass: state.mass.si, Ixx: Ixx.si, Iyy: Iyy.si, Izz: Izz.si, ...products };
+  return { name, cg: point(state.cg), properties };
+}
+
+function readCarried({ carried }: Pair): Omit<HoldInputs["carried"], "massStates" | "maximumLift"> {
+  const { reference, airloads } = carried;
+  const { lift, pitch, side, roll, yaw, drag, axes } = airloads;
+  const lateral = (
+    beta: Quantity,
+    p: Quantity,
+    r: Quantity,
+    aileron: Quantity,
+    rudder: Quantity,
+  ): LateralDerivatives => ({
+    ...{ beta: beta.si, rollRate: p.si, yawRate: r.si, aileron: aileron.si, rudder: rudder.si },
+  });
+  return {
+    probe: point(carried.points.probeTip),
+    derivatives: {
+      ...{ area: reference.area.si, span: reference.span.si, chord: reference.chord.si },
+      axes: { moments: axes.moments, sideForce: axes.sideForce },
+      referenceAlpha: 0,
+      lift: {
+        ...{ atReference: lift.CL0.si, alpha: lift.CLalpha.si, pitchRate: lift.CLq.si },
+        ...{ alphaRate: lift.CLalphadot.si, elevator: lift.CLelevator.si },
+      },
+      drag: { kind: "parabolic", zeroLift: drag.CD0.si, efficiency: drag.spanEfficiency.si, elevator: 0 },
+      pitch: {
+        ...{ atReference: pitch.Cm0.si, alpha: pitch.Cmalpha.si, pitchRate: pitch.Cmq.si },
+        ...{ alphaRate: pitch.Cmalphadot.si, elevator: pitch.Cmelevator.si },
+      },
+      side: lateral(side.CYbeta, side.CYp, side.CYr, side.CYaileron, side.CYrudder),
+      roll: lateral(roll.Clbeta, roll.Clp, roll.Clr, roll.Claileron, roll.Clrudder),
+      yaw: lateral(yaw.Cnbeta, yaw.Cnp, yaw.Cnr, yaw.Cnaileron, yaw.Cnrudder),
+    },
+    momentReference: point(airloads.momentReference),
+    thrustPoint: point(carried.thrust.line),
+  };
+}
+
+function readBoom({ mechanism: { boom } }: Pair, { mechanism }: Pair): HoldInputs["boom"] {
+  return {
+    length: boom.length.si,
+    bending: mechanism.boom.bending.si,
+    axial: boom.axial.si,
+    lateral: boom.lateral.si,
+    structuralDamping: boom.structuralDamping.si,
+    effectiveTipMass: boom.effectiveTipMass.si,
+    ownMass: boom.ownWeight?.mass.si ?? 0,
+    ownCentre: boom.ownWeight?.centreFromHinge.si ?? 0,
+  };
+}
+
+function readRatio({ mechanism }: Pair): (angleDown: number) => number {
+  const { boomAngle, tipPerJack } = mechanism.jack.ratio.columns;
+  return monotoneCubic(boomAngle, tipPerJack);
+}
+
+/** Rates at the jack; tip values go back through the ratio at the angle at which they hold. */
+function readJack({ mechanism }: Pair, tipPerJack: (angleDown: number) => number): HoldInputs["jack"] {
+  const { accumulator, snubber } = mechanism;
+  const law = { linear: snubber.C1.si, quadratic: snubber.C2.si };
+  const rate = snubber.equivalent?.si ?? equivalentSnubberRate(law, snubber.amplitude.si, snubber.frequency.si);
+  const toJack = (referred: typeof accumulator | typeof snubber, value: number): number =>
+    referred.referredTo === "jack" ? value : referToTip(value, 1 / tipPerJack(referred.atBoomAngle.si));
+  return { accumulator: toJack(accumulator, accumulator.stiffness.si), snubber: toJack(snubber, rate) };
+}
+
+function readLaw({ control }: Pair): Pick<HoldInputs, "law" | "lawName"> {
+  const hold = control?.rollHold;
+  if (hold === undefined || !hold.engaged) return { law: controlsFixed, lawName: "controls fixed" };
+  const law = rollHold({
+    rollGain: hold.rollGain.si,
+    rateGain: hold.rateGain.si,
+    actuatorLag: hold.actuatorLag.si,
+    aileronLimit: hold.aileronLimit.si,
+  });
+  return { law, lawName: "roll hold engaged" };
+}
+
+function readCondition(pair: Pair, name: string): HoldCondition {
+  const condition = pair.conditions?.[name];
+  if (condition === undefined) throw new BugError(`condition ${name} passed the checks but does not exist`);
+  return {
+    name,
+    altitude: condition.altitude.si,
+    isaOffset: condition.isaOffset.si,
+    airspeed: airspeed(condition.airspeed),
+    boomAngleDown: condition.boomAngle.si,
+    weightShare: condition.weightShare.si,
+    thrust: condition.thrust === "idle" ? pair.carried.thrust.idle.si : condition.thrust.si,
+    masses: condition.masses,
+  };
+}
+
+function readBand({ speedBand }: HoldSettings): HoldInputs["speedBand"] {
+  return { from: airspeed(speedBand.from), to: airspeed(speedBand.to) };
+}
+
+/** Sweep ranges; what the pair leaves out gets a range wide enough for any pair of this kind. */
+function readSweeps(pair: Pair): HoldInputs["sweeps"] {
+  const hold = holdOf(pair);
+  const given = hold.sweeps ?? {};
+  const range = (own: { readonly from: Quantity; readonly to: Quantity } | undefined, fallback: Range): Range =>
+    own === undefined ? fallback : { from: own.from.si, to: own.to.si };
+  const { stowed, extended } = pair.mechanism.boom.angle;
+  const speeds = given.airspeed ?? hold.speedBand;
+  return {
+    airspeed: { from: airspeed(speeds.from), to: airspeed(speeds.to) },
+    boomAngle: range(given.boomAngle, { from: stowed.si, to: extended.si }),
+    altitude: range(given.altitude, { from: 0, to: 6000 }),
+    weightShare: range(given.weightShare, { from: 0, to: 0.4 }),
+    snubber: range(given.snubber, { from: 100, to: 1e5 }),
+    bending: range(given.bending, { from: 5e3, to: 5e6 }),
+    accumulator: range(given.accumulator, { from: 1e3, to: 1e6 }),
+  };
+}
+
+function readUpset({ upset: own }: HoldSettings): HoldInputs["upset"] {
+  return {
+    pitch: own?.pitch.si ?? DEGREE,
+    pitchLimit: own?.pitchLimit.si ?? 10 * DEGREE,
+    roll: own?.roll.si ?? 2 * DEGREE,
+    rollLimit: own?.rollLimit.si ?? 30 * DEGREE,
+  };
+}
+
+function readCriteria({ criteria }: HoldSettings): HoldInputs["criteria"] {
+  const { rigidBodyDamping, structuralDamping, timeToDouble } = criteria;
+  const own = (quantity: Quantity) => ({
+    value: quantity.si,
+    source: quantity.provenance.source ?? "project criterion",
+  });
+  return {
+    rigidBodyDamping: own(rigidBodyDamping),
+    structuralDamping: own(structuralDamping),
+    timeToDouble: own(timeToDouble),
+  };
+}

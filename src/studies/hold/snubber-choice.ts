@@ -1,0 +1,85 @@
+import type { Airspeed } from "../../physics/atmosphere/index.ts";
+import type { HoldInputs } from "./inputs.ts";
+import type { Operating } from "./operating.ts";
+import { PointModel, worstDamping } from "./stability.ts";
+import { equivalentAt } from "./sweeps.ts";
+import type { SnubberCurve } from "./types.ts";
+
+const SPEEDS = 9;
+const RATES = 81;
+const REFINEMENTS = 40;
+const GOLDEN = (Math.sqrt(5) - 1) / 2;
+
+/** Equivalent airspeeds over the declared band [m/s]. */
+export function bandSpeeds(inputs: HoldInputs, at: Operating): number[] {
+  const from = equivalentAt(inputs.speedBand.from, at);
+  const to = equivalentAt(inputs.speedBand.to, at);
+  return Array.from({ length: SPEEDS }, (_, i) => from + ((to - from) * i) / (SPEEDS - 1));
+}
+
+/** Linear models of one mass at every speed of the band; speeds without trim are left out. */
+export function bandModels(inputs: HoldInputs, at: Operating): { speed: number; model: PointModel }[] {
+  return bandSpeeds(inputs, at)
+    .map((speed) => {
+      const airspeed: Airspeed = { kind: "EAS", value: speed };
+      return { speed, model: new PointModel(inputs, { ...at, airspeed }) };
+    })
+    .filter(({ model }) => model.trimmed);
+}
+
+/**
+ * The snubber rate that makes the worst longitudinal damping over the speed band as large as it can be.
+ *
+ * The snubber acts in the swing plane only, so that the lateral modes, which it cannot move, do not enter. The curve
+ * is searched on a logarithmic grid over the declared range and the best cell is refined by golden section.
+ *
+ * @param title  mass name of the curve, or words for several masses together
+ * @param points one operating point per mass; the worst over all of them counts
+ */
+export function snubberChoice(inputs: HoldInputs, points: readonly Operating[], title: string): SnubberCurve | null {
+  const models = points.flatMap((at) => bandModels(inputs, at));
+  if (models.length === 0) return null;
+  let worstSpeed = models[0].speed;
+  const worst = (rate: number): number => {
+    let value = Number.POSITIVE_INFINITY;
+    for (const { speed, model } of models) {
+      const modes = model.modes(model.ratesWith({ snubber: rate }), "longitudinal");
+      const zeta = worstDamping(modes, "longitudinal", inputs.criteria.timeToDouble.value) ?? 1;
+      if (zeta < value) {
+        value = zeta;
+        worstSpeed = speed;
+      }
+    }
+    return value;
+  };
+  const { from, to } = inputs.sweeps.snubber;
+  const rates = Array.from({ length: RATES }, (_, i) => from * (to / from) ** (i / (RATES - 1)));
+  const values = rates.map(worst);
+  const best = values.indexOf(Math.max(...values));
+  let low = Math.log(rates[Math.max(0, best - 1)]);
+  let high = Math.log(rates[Math.min(RATES - 1, best + 1)]);
+  let [a, b] = [high - GOLDEN * (high - low), low + GOLDEN * (high - low)];
+  let [fa, fb] = [worst(Math.exp(a)), worst(Math.exp(b))];
+  for (let i = 0; i < REFINEMENTS && high - low > 1e-6; i++) {
+    if (fa >= fb) {
+      [high, b, fb] = [b, a, fa];
+      a = high - GOLDEN * (high - low);
+      fa = worst(Math.exp(a));
+    } else {
+      [low, a, fa] = [a, b, fb];
+      b = low + GOLDEN * (high - low);
+      fb = worst(Math.exp(b));
+    }
+  }
+  const refined = Math.exp(fa >= fb ? a : b);
+  // the grid point stays when the refinement did not beat it: the optimum may lie at the end of the range
+  const rate = Math.max(fa, fb) >= values[best] ? refined : rates[best];
+  const dampingRatio = worst(rate);
+  return {
+    mass: title,
+    rate_N_s_m: rates,
+    worstDampingRatio: values,
+    optimum: { rate_N_s_m: rate, dampingRatio, atAirspeed_m_s_EAS: worstSpeed },
+    at_N_s_m: points[0].snubber,
+  };
+}

@@ -1,0 +1,162 @@
+import { beforeAll, describe, expect, it } from "vitest";
+import type { Finding } from "../../src/studies/finding/index.ts";
+import type { HoldResult } from "../../src/studies/hold/index.ts";
+import { holdDemo } from "../support/load-demo.ts";
+
+let revA: HoldResult;
+let revB: HoldResult;
+beforeAll(() => {
+  revA = holdDemo();
+  revB = holdDemo("Rev B");
+});
+
+function finding(result: HoldResult, id: string): Finding {
+  const found = result.findings.find((each) => each.id === id);
+  if (found === undefined)
+    throw new Error(`no finding ${id} among ${result.findings.map((each) => each.id).join(", ")}`);
+  return found;
+}
+
+describe("the lesson of the demo pair", () => {
+  it("says that Rev A grows in pitch and heave and that Rev B does not", () => {
+    const a = finding(revA, "hold.hook.longitudinal");
+    expect(a.verdict).toBe("not met");
+    expect(a.value).toBeLessThan(0);
+    const growing = revA.points[0].modes.filter((mode) => mode.plane === "longitudinal" && mode.real_1_s > 0);
+    expect(growing).toHaveLength(1);
+    expect(growing[0].imag_rad_s).toBeGreaterThan(0);
+    const b = finding(revB, "hold.hook.longitudinal");
+    expect(b.verdict).toBe("met");
+    expect(
+      revB.points.every((point) => point.modes.every((mode) => mode.plane === "lateral" || mode.real_1_s < 0)),
+    ).toBe(true);
+  });
+
+  it("says that Rev B misses the lateral criterion with controls fixed", () => {
+    const lateral = finding(revB, "hold.hook.lateral");
+    expect(lateral.verdict).toBe("not met");
+    expect(lateral.value).toBeGreaterThan(0);
+    expect(lateral.title).toContain("controls fixed");
+  });
+
+  it("meets the lateral criterion with the roll hold engaged", () => {
+    const held = holdDemo("Rev B", ["control.rollHold.engaged=yes"]);
+    const lateral = finding(held, "hold.hook.lateral");
+    expect(lateral.value).toBeGreaterThan(finding(revB, "hold.hook.lateral").value!);
+    expect(lateral.title).toContain("roll hold engaged");
+  });
+});
+
+describe("modes", () => {
+  it("class the axial spring mode near 9 Hz as structural and the slow ones as rigid-body type", () => {
+    for (const point of [...revA.points, ...revB.points]) {
+      const oscillating = point.modes.filter((mode) => mode.imag_rad_s > 0 && mode.plane === "longitudinal");
+      const structural = oscillating.filter((mode) => mode.class === "structural");
+      expect(structural).toHaveLength(1);
+      expect(structural[0].frequency_Hz).toBeGreaterThan(8);
+      expect(structural[0].frequency_Hz).toBeLessThan(11);
+      expect(structural[0].strain.axial).toBeGreaterThan(0.9);
+      for (const mode of oscillating) if (mode.frequency_Hz < 2) expect(mode.class).toBe("rigid-body-type");
+    }
+  });
+
+  it("state shares that add up and names that are unique at a point", () => {
+    for (const point of revB.points) {
+      const names = point.modes.map((mode) => mode.name);
+      expect(new Set(names).size).toBe(names.length);
+      for (const mode of point.modes) {
+        const total = Object.values(mode.energy).reduce((sum, share) => sum + share, 0);
+        expect(total).toBeCloseTo(1, 9);
+        if (!mode.name.startsWith("coupled")) expect(mode.share).toBeGreaterThanOrEqual(0.6);
+      }
+    }
+  });
+
+  it("agree between the point and the sweeps that pass through it", () => {
+    for (const sweep of revB.sweeps) {
+      const before = sweep.values.findLastIndex((value) => value <= sweep.at * (1 + 1e-12));
+      if (before < 0 || Math.abs(sweep.values[before] - sweep.at) > 1e-9 * Math.abs(sweep.at)) continue;
+      const swept = sweep.tracks.map((track) => track.dampingRatio[before]).filter((zeta) => zeta !== null);
+      for (const mode of revB.points[0].modes) {
+        const nearest = Math.min(...swept.map((zeta) => Math.abs(zeta - mode.dampingRatio)));
+        expect(nearest, `${sweep.id} ${mode.name}`).toBeLessThan(1e-6);
+      }
+    }
+  });
+});
+
+describe("choices", () => {
+  it("find a snubber rate that neighbours do not beat", () => {
+    for (const curve of [...revA.snubber, ...revB.snubber]) {
+      expect(curve.optimum.dampingRatio).toBeGreaterThanOrEqual(Math.max(...curve.worstDampingRatio) - 1e-9);
+      const inside =
+        curve.rate_N_s_m[0] < curve.optimum.rate_N_s_m && curve.optimum.rate_N_s_m < curve.rate_N_s_m.at(-1)!;
+      expect(inside, "boom bending in series gives an interior optimum").toBe(true);
+    }
+  });
+
+  it("find no usable snubber rate for Rev A and one for Rev B", () => {
+    expect(finding(revA, "hold.hook.snubber-optimum-damping").verdict).toBe("not met");
+    expect(finding(revB, "hold.hook.snubber-optimum-damping").verdict).toBe("met");
+  });
+
+  it("give the stiffness above which everything up to rigid meets the criterion", () => {
+    for (const need of [...revA.stiffness, ...revB.stiffness]) {
+      expect(need.headline_N_m).not.toBeNull();
+      const { stiffness_N_m: k, worstDampingRatio: zeta } = need.curve;
+      k.forEach((value, i) => {
+        if (value > need.headline_N_m!) expect(zeta[i]).toBeGreaterThanOrEqual(need.criterion_1);
+      });
+      const below = k.findLastIndex((value) => value < need.headline_N_m!);
+      expect(zeta[below]).toBeLessThan(need.criterion_1);
+      expect(need.stable.at(-1)!.from_N_m).toBeLessThan(need.headline_N_m!);
+    }
+  });
+
+  it("leave the pilot seconds, as the growth of the mode says", () => {
+    expect(revA.pilotTime.length).toBeGreaterThan(0);
+    expect(revB.pilotTime).toHaveLength(0);
+    for (const entry of revA.pilotTime) {
+      expect(entry.outcome).toBe("limit reached");
+      // the upset lies only in part in the growing mode, so that the simulation takes longer, but not by much
+      expect(entry.time_s).toBeGreaterThan(0.7 * entry.linearEstimate_s!);
+      expect(entry.time_s).toBeLessThan(2 * entry.linearEstimate_s!);
+    }
+  });
+
+  it("limit the airspeed where the modes cross the criterion", () => {
+    const limit = revB.limits.find((each) => each.id === "hold.hook.airspeed-lateral")!;
+    expect(limit.status).toBe("prohibited");
+    const at = (speed: number) => holdDemo("Rev B", [`conditions.hook.airspeed=${speed} m/s EAS`]);
+    expect(finding(at(limit.lower! + 0.01), "hold.hook.lateral").verdict).toBe("met");
+    expect(finding(at(limit.lower! - 0.01), "hold.hook.lateral").verdict).toBe("not met");
+  });
+});
+
+describe("findings", () => {
+  it("rest on what they use: a mass state moves its own findings only", () => {
+    const moved = holdDemo("Rev B", ["carried.massStates.empty.mass=1880 kg"]);
+    const changed = moved.findings.filter((each) => {
+      const old = revB.findings.find((other) => other.id === each.id);
+      return old?.inputHash !== each.inputHash;
+    });
+    expect(changed.length).toBeGreaterThan(0);
+    for (const each of moved.findings) {
+      const rests = each.rests.includes("carried.massStates.empty.mass");
+      expect(changed.includes(each), each.id).toBe(rests);
+    }
+    expect(finding(moved, "hold.hook.full.longitudinal.damping").rests).not.toContain("carried.massStates.empty.mass");
+    expect(finding(moved, "hold.hook.full.tow-load").rests).not.toContain("mechanism.snubber.C1");
+  });
+
+  it("are the same bytes in every run", () => {
+    expect(JSON.stringify(holdDemo("Rev B"))).toBe(JSON.stringify(revB));
+  });
+
+  it("say when there is no trim instead of failing", () => {
+    const powerless = ["carried.airloads.pitch.Cmelevator=0 1/rad", "carried.airloads.lift.CLelevator=0 1/rad"];
+    const slow = holdDemo("Rev B", powerless);
+    expect(slow.points[0].outcome).toBe("no trim");
+    expect(finding(slow, "hold.hook.longitudinal").verdict).toBe("not met");
+  });
+});
