@@ -1,0 +1,20 @@
+import type { Context } from "./context.ts";
+import { checkCorrelations } from "./correlations.ts";
+import { checkGeometry } from "./geometry.ts";
+import { checkInertias } from "./inertia.ts";
+import { checkMechanism } from "./mechanism.ts";
+import { checkRanges, checkReferences, checkStall } from "./references.ts";
+
+export type { Context, Value } from "./context.ts";
+export { notesOn } from "./notes.ts";
+
+/** Every check that looks at several values together; issues go to the context. */
+export function crossCheck(context: Context): void {
+  checkGeometry(context);
+  checkInertias(context);
+  checkMechanism(context);
+  checkReferences(context);
+  checkRanges(context);
+  checkStall(context);
+  checkCorrelations(context);
+}

@@ -1,0 +1,59 @@
+import type { Context } from "./context.ts";
+import { keysAt, quantityAt, report, spell, tableAt } from "./context.ts";
+
+const DEGREE = Math.PI / 180;
+/** Slack for angles that were written in another unit. */
+const SLACK = 1e-9;
+
+const degrees = (low: number, high: number) => `${spell(low / DEGREE)} deg to ${spell(high / DEGREE)} deg`;
+
+/** Boom angles against the travel, the table of the jack against the angles, and where a referred value holds. */
+export function checkMechanism(context: Context): void {
+  const boom = ["mechanism", "boom", "angle"];
+  const stowed = quantityAt(context, [...boom, "stowed"])?.si;
+  const extended = quantityAt(context, [...boom, "extended"])?.si;
+  if (stowed !== undefined && extended !== undefined) {
+    if (!(stowed < extended)) {
+      const allowed = `more than ${spell(stowed / DEGREE)} deg below the horizontal`;
+      report(context, [...boom, "extended"], "the boom is not lower extended than stowed", allowed);
+    } else checkTravel(context, stowed, extended);
+  }
+  checkRatio(context);
+}
+
+function checkTravel(context: Context, stowed: number, extended: number): void {
+  const paths = [
+    ["mechanism", "accumulator", "atBoomAngle"],
+    ["mechanism", "snubber", "atBoomAngle"],
+    ...keysAt(context, ["conditions"]).map((name) => ["conditions", name, "boomAngle"]),
+  ];
+  for (const path of paths) {
+    const angle = quantityAt(context, path)?.si;
+    if (angle === undefined || (angle >= stowed - SLACK && angle <= extended + SLACK)) continue;
+    report(context, path, "the boom angle lies outside stowed to extended", degrees(stowed, extended));
+  }
+}
+
+/** The table of the jack must cover every boom angle that is asked for. */
+function checkRatio(context: Context): void {
+  const table = tableAt(context, ["mechanism", "jack", "ratio"]);
+  const angles = table?.columns.boomAngle;
+  if (table === undefined || angles === undefined || table.rows === 0) return;
+  const low = angles[0]!;
+  const high = angles[table.rows - 1]!;
+  const travel = ["mechanism", "boom", "angle"];
+  const sweep = ["studies", "hold", "sweeps", "boomAngle"];
+  const paths = [
+    [...travel, "stowed"],
+    [...travel, "extended"],
+    [...sweep, "from"],
+    [...sweep, "to"],
+    ...keysAt(context, ["conditions"]).map((name) => ["conditions", name, "boomAngle"]),
+  ];
+  for (const path of paths) {
+    const angle = quantityAt(context, path)?.si;
+    if (angle === undefined || (angle >= low - SLACK && angle <= high + SLACK)) continue;
+    if (context.issues.some((issue) => issue.path === path.join("."))) continue;
+    report(context, path, `the table ${table.file} does not reach this boom angle`, degrees(low, high));
+  }
+}

@@ -1,0 +1,119 @@
+import { nearest } from "../text/index.ts";
+import type { Context } from "./context.ts";
+import { airspeedAt, keysAt, lengthAt, quantityAt, report, spell, wordAt } from "./context.ts";
+
+/** Names that are referred to, lists without repetition, names that differ only in case. */
+export function checkReferences(context: Context): void {
+  const masses = keysAt(context, ["carried", "massStates"]);
+  const conditions = keysAt(context, ["conditions"]);
+  for (const condition of conditions) {
+    checkNames(context, ["conditions", condition, "masses"], masses, "loading");
+  }
+  checkNames(context, ["studies", "hold", "conditions"], conditions, "condition");
+  checkCase(context, ["carried", "massStates"], masses);
+  checkCase(context, ["conditions"], conditions);
+  if (masses.length === 0) need(context, ["carried", "massStates"], "no loading is given");
+  if (conditions.length === 0) need(context, ["conditions"], "no condition is given");
+}
+
+function need(context: Context, path: readonly string[], message: string): void {
+  const missing = context.issues.some((issue) => issue.path === path.join("."));
+  if (!missing) report(context, path, message, "at least one");
+}
+
+/** Issues after which the nearest name is no longer looked for. */
+const MOST_HINTS = 50;
+
+function checkNames(context: Context, list: readonly string[], known: readonly string[], what: string): void {
+  const seen = new Set<string>();
+  const knownNames = new Set(known);
+  for (let i = 0; i < lengthAt(context, list); i++) {
+    const name = wordAt(context, [...list, i]);
+    if (name === undefined) continue;
+    if (seen.has(name)) report(context, [...list, i], `names the ${what} "${name}" twice`, `each ${what} once`);
+    seen.add(name);
+    if (knownNames.has(name)) continue;
+    const near = context.issues.length < MOST_HINTS ? nearest(name, known) : undefined;
+    const message = `unknown ${what}${near === undefined ? "" : `; did you mean ${near}?`}`;
+    report(context, [...list, i], message, known.join(", "));
+  }
+}
+
+function checkCase(context: Context, path: readonly string[], names: readonly string[]): void {
+  const seen = new Map<string, string>();
+  names.forEach((name) => {
+    const twin = seen.get(name.toLowerCase());
+    seen.set(name.toLowerCase(), twin ?? name);
+    if (twin === undefined) return;
+    const message = `has the same name as "${twin}"; names must differ in more than case`;
+    report(context, [...path, name], message, "a name of its own");
+  });
+}
+
+/** Ranges that run upwards, both ends in one kind of airspeed. */
+export function checkRanges(context: Context): void {
+  const hold = ["studies", "hold"];
+  const ranges = [
+    [...hold, "speedBand"],
+    ...keysAt(context, [...hold, "sweeps"]).map((sweep) => [...hold, "sweeps", sweep]),
+  ];
+  for (const path of ranges) {
+    const [low, high] = [airspeedAt(context, [...path, "from"]), airspeedAt(context, [...path, "to"])];
+    if (low !== undefined && high !== undefined && low.kind !== high.kind) {
+      report(
+        context,
+        [...path, "to"],
+        "the two ends are different kinds of airspeed",
+        `${low.kind}, like the other end`,
+      );
+      continue;
+    }
+    const from = low ?? quantityAt(context, [...path, "from"]);
+    const to = high ?? quantityAt(context, [...path, "to"]);
+    if (from === undefined || to === undefined || from.si < to.si) continue;
+    report(context, [...path, "to"], "the range does not run upwards", `more than ${from.text}`);
+  }
+  for (const angle of ["pitch", "roll"]) {
+    const path = [...hold, "upset"];
+    const upset = quantityAt(context, [...path, angle]);
+    const limit = quantityAt(context, [...path, `${angle}Limit`]);
+    if (upset === undefined || limit === undefined || upset.si < limit.si) continue;
+    report(context, [...path, `${angle}Limit`], "the limit does not exceed the upset", `more than ${upset.text}`);
+  }
+}
+
+/** Sea-level density of the standard atmosphere [kg/m³] and standard gravity [m/s²]. */
+const SEA_LEVEL_DENSITY = 1.225;
+const GRAVITY = 9.80665;
+
+/**
+ * Equivalent airspeeds below the stall of a loading.
+ *
+ *     V = sqrt(2 m g (1 − s)/(ρ0 S CLmax))                                            (3)
+ *
+ * with s the share of the weight that the mechanism holds. Other kinds of airspeed need an atmosphere; the studies
+ * check those.
+ */
+export function checkStall(context: Context): void {
+  const area = quantityAt(context, ["carried", "reference", "area"])?.si;
+  const lift = quantityAt(context, ["carried", "CLmax"])?.si;
+  if (area === undefined || lift === undefined) return;
+  for (const condition of keysAt(context, ["conditions"])) {
+    const path = ["conditions", condition];
+    const speed = airspeedAt(context, [...path, "airspeed"]);
+    const share = quantityAt(context, [...path, "weightShare"])?.si;
+    if (speed?.kind !== "EAS" || share === undefined) continue;
+    const slow: { name: string; stall: number }[] = [];
+    for (let i = 0; i < lengthAt(context, [...path, "masses"]); i++) {
+      const name = wordAt(context, [...path, "masses", i]);
+      if (name === undefined) continue;
+      const mass = quantityAt(context, ["carried", "massStates", name, "mass"])?.si;
+      if (mass === undefined) continue;
+      const stall = Math.sqrt((2 * mass * GRAVITY * (1 - share)) / (SEA_LEVEL_DENSITY * area * lift));
+      if (speed.si < stall) slow.push({ name, stall });
+    }
+    if (slow.length === 0) continue;
+    const list = slow.map(({ name, stall }) => `${name} at ${spell(stall)} m/s EAS`).join(", ");
+    report(context, [...path, "airspeed"], `is below the stall of ${list}`, "airspeeds above the stall");
+  }
+}

@@ -1,0 +1,2 @@
+export type { ReadColumns } from "./read.ts";
+export { readTable } from "./read.ts";

@@ -1,0 +1,18 @@
+/** From a pair file to checked SI values; every problem is reported at once with its place. */
+export type { Value } from "./checks/index.ts";
+export type { LoadedPair, LoadOptions } from "./pair/index.ts";
+export { loadPair } from "./pair/index.ts";
+export type {
+  Airspeed,
+  AirspeedKind,
+  Distribution,
+  Maturity,
+  Provenance,
+  Quantity,
+  Uncertainty,
+} from "./quantity/index.ts";
+export type { RecordedReads } from "./reads/index.ts";
+export { hashInputs, recordReads } from "./reads/index.ts";
+export type { Pair, Table } from "./schema/index.ts";
+export { pairJsonSchema } from "./schema/index.ts";
+export type { FileUsed, ReadFile } from "./yaml/index.ts";

@@ -1,0 +1,2 @@
+export type { LoadedPair, LoadOptions } from "./load.ts";
+export { loadPair } from "./load.ts";

@@ -1,0 +1,13 @@
+export type { AirspeedReading } from "./airspeed.ts";
+export { ALLOWED_AIRSPEED, readAirspeed } from "./airspeed.ts";
+export type { Kind, KindName } from "./kinds.ts";
+export { allowedUnits, KINDS, nameDimension } from "./kinds.ts";
+export { ALLOWED_NUMBER, readNumber } from "./number.ts";
+export type { Reading } from "./parse.ts";
+export { readQuantity } from "./parse.ts";
+export type { Maturity, Provenance } from "./provenance.ts";
+export { ALLOWED_DATE, ALLOWED_MATURITY, isDate, MATURITIES, NO_PROVENANCE, readProvenance } from "./provenance.ts";
+export type { Range } from "./range.ts";
+export { NOT_NEGATIVE, outside, POSITIVE } from "./range.ts";
+export type { Airspeed, AirspeedKind, Distribution, Parsed, Problem, Quantity, Uncertainty } from "./types.ts";
+export { ALLOWED_UNCERTAINTY } from "./uncertainty.ts";

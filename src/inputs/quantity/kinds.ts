@@ -1,0 +1,89 @@
+import type { Dimension } from "../units/index.ts";
+import { dimension, NONE, sameDimension, spellDimension } from "../units/index.ts";
+
+/** A kind of quantity: what it is called, which dimensions it takes, which units to suggest. */
+export interface Kind {
+  readonly name: string;
+  readonly article: "a" | "an";
+  readonly dimensions: readonly Dimension[];
+  readonly units: readonly string[];
+  /** A plain number is one of the choices. */
+  readonly plain: boolean;
+  /** Temperatures as a difference or on a scale. */
+  readonly scale?: "difference" | "absolute";
+}
+
+const kind = (name: string, of: Dimension, units: string): Kind => ({
+  name,
+  article: /^[aeiou]/.test(name) ? "an" : "a",
+  dimensions: [of],
+  units: units.split(", "),
+  plain: false,
+});
+
+const PER_ANGLE = dimension({ rad: -1 });
+
+/** Every kind that the pair file uses. */
+export const KINDS = {
+  length: kind("length", dimension({ m: 1 }), "m, mm, ft, in"),
+  area: kind("area", dimension({ m: 2 }), "m^2, ft^2"),
+  mass: kind("mass", dimension({ kg: 1 }), "kg, t, lb, slug"),
+  inertia: kind("moment of inertia", dimension({ kg: 1, m: 2 }), "kg m^2, slug ft^2, lb ft^2"),
+  force: kind("force", dimension({ kg: 1, m: 1, s: -2 }), "N, kN, lbf"),
+  stiffness: kind("stiffness", dimension({ kg: 1, s: -2 }), "N/m, kN/m, MN/m, lbf/ft, lbf/in"),
+  dampingRate: kind("damping rate", dimension({ kg: 1, s: -1 }), "N*s/m, kN*s/m, lbf*s/ft"),
+  quadraticRate: kind("quadratic damping rate", dimension({ kg: 1, m: -1 }), "N*s^2/m^2, kN*s^2/m^2, lbf*s^2/ft^2"),
+  time: kind("time", dimension({ s: 1 }), "s, ms, min"),
+  frequency: kind("frequency", dimension({ s: -1 }), "Hz"),
+  angle: kind("angle", dimension({ rad: 1 }), "deg, rad"),
+  perAngle: { ...kind("derivative with angle", PER_ANGLE, "1/rad, 1/deg"), article: "a" },
+  rateDerivative: {
+    name: "derivative with reduced rate",
+    article: "a",
+    dimensions: [NONE, PER_ANGLE],
+    units: ["1/rad"],
+    plain: true,
+  },
+  number: { name: "plain number", article: "a", dimensions: [NONE], units: ["%"], plain: true },
+  temperatureDifference: {
+    ...kind("temperature difference", dimension({ K: 1 }), "K, degC, degF"),
+    scale: "difference",
+  },
+  temperature: { ...kind("temperature", dimension({ K: 1 }), "degC, K, degF"), scale: "absolute" },
+  speed: kind("speed", dimension({ m: 1, s: -1 }), "m/s, kt, ft/s"),
+  pressure: kind("pressure", dimension({ kg: 1, m: -1, s: -2 }), "Pa, kPa, MPa, psi, psf"),
+} satisfies Record<string, Kind>;
+
+export type KindName = keyof typeof KINDS;
+
+/** The choices of a kind for a message: `a stiffness in N/m, kN/m, …`. */
+export function allowedUnits(of: Kind): string {
+  const units = of.units.join(", ");
+  if (!of.plain) return `${of.article} ${of.name} in ${units}`;
+  return `a plain number, or in ${units}`;
+}
+
+const NAMED: readonly Kind[] = [
+  KINDS.length,
+  KINDS.area,
+  KINDS.mass,
+  KINDS.inertia,
+  KINDS.force,
+  KINDS.stiffness,
+  KINDS.dampingRate,
+  KINDS.quadraticRate,
+  KINDS.time,
+  KINDS.frequency,
+  KINDS.angle,
+  KINDS.perAngle,
+  KINDS.number,
+  KINDS.temperature,
+  KINDS.speed,
+  KINDS.pressure,
+];
+
+/** Name of a dimension in trade words, else its base units. */
+export function nameDimension(of: Dimension): string {
+  const found = NAMED.find((each) => sameDimension(each.dimensions[0]!, of));
+  return found === undefined ? `a quantity in ${spellDimension(of)}` : `${found.article} ${found.name}`;
+}

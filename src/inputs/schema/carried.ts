@@ -1,0 +1,72 @@
+import * as z from "zod";
+import { POSITIVE } from "../quantity/index.ts";
+import { airloads } from "./airloads.ts";
+import { words } from "./leaf.ts";
+import { name } from "./names.ts";
+import { point } from "./point.ts";
+import { quantity } from "./value.ts";
+
+const inertia = z
+  .strictObject({
+    Ixx: quantity("inertia", "Moment of inertia in roll.", ["2050 kg m^2 ± 6 % (1σ)"], POSITIVE),
+    Iyy: quantity("inertia", "Moment of inertia in pitch.", ["5700 kg m^2"], POSITIVE),
+    Izz: quantity("inertia", "Moment of inertia in yaw.", ["7000 kg m^2"], POSITIVE),
+    Ixz: quantity("inertia", "Product of inertia ∫ x z dm, x forward and z down.", ["250 kg m^2"]),
+    Ixy: quantity("inertia", "Product of inertia ∫ x y dm; zero when left out.", ["0 kg m^2"]).optional(),
+    Iyz: quantity("inertia", "Product of inertia ∫ y z dm; zero when left out.", ["0 kg m^2"]).optional(),
+  })
+  .meta({ description: "Inertia about the c.g. in body axes, x forward, y right, z down." });
+
+const massState = z
+  .strictObject({
+    mass: quantity("mass", "Mass of the aircraft in this state.", ["2600 kg ± 1 % (1σ)"], POSITIVE),
+    cg: point("Centre of gravity in the carried aircraft's stations."),
+    inertia,
+  })
+  .meta({ description: "Mass, c.g. and inertia of one loading." });
+
+const points = z
+  .strictObject({
+    probeTip: point("Tip of the probe that the socket holds."),
+    aftPinLeft: point("Left aft pin.").optional(),
+    aftPinRight: point("Right aft pin.").optional(),
+  })
+  .meta({ description: "Points where the mechanism holds the carried aircraft, in its own stations." });
+
+const TRAVEL = { above: 0, below: Math.PI / 3, words: "larger than 0, below 60 deg" };
+const travel = (surface: string) => quantity("angle", `Largest ${surface} deflection either way.`, ["20 deg"], TRAVEL);
+
+const controlTravel = z
+  .strictObject({ elevator: travel("elevator"), aileron: travel("aileron"), rudder: travel("rudder") })
+  .meta({ description: "Travel of the control surfaces; trims beyond it are findings that are not met." });
+
+export const carried = z
+  .strictObject({
+    name: words("Name of the carried aircraft.", ["Skerrick"]),
+    datum: words("Where the carried aircraft's stations, buttlines and waterlines start and which way they run."),
+    length: z
+      .strictObject({
+        from: quantity("length", "Station of the nose.", ["0 m"]),
+        to: quantity("length", "Station of the tail.", ["8.2 m"]),
+      })
+      .meta({ description: "Stations of nose and tail." }),
+    reference: z
+      .strictObject({
+        area: quantity("area", "Reference wing area.", ["8.2 m^2"], POSITIVE),
+        span: quantity("length", "Reference span.", ["7.40 m"], POSITIVE),
+        chord: quantity("length", "Reference chord.", ["1.20 m"], POSITIVE),
+      })
+      .meta({ description: "Reference area and lengths of the coefficients." }),
+    CLmax: quantity("number", "Largest lift coefficient, flaps as flown on the boom.", [1.35], POSITIVE),
+    controlTravel: controlTravel.optional(),
+    massStates: z.record(name, massState).meta({ description: "Loadings of the carried aircraft by name." }),
+    points,
+    airloads,
+    thrust: z
+      .strictObject({
+        idle: quantity("force", "Thrust at idle in flight.", ["0 N"]),
+        line: point("A point on the thrust line, which runs along the body x axis."),
+      })
+      .meta({ description: "Engine of the carried aircraft." }),
+  })
+  .meta({ description: "The aircraft that is carried, released and retrieved." });

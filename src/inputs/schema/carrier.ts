@@ -1,0 +1,11 @@
+import * as z from "zod";
+import { words } from "./leaf.ts";
+
+export const carrier = z
+  .strictObject({
+    name: words("Name of the carrier.", ["Hallin 4T"]),
+    datum: words("Where the carrier's stations, buttlines and waterlines start and which way they run.", [
+      "FS aft of the nose datum plane, BL right of the symmetry plane, WL up from the belly line",
+    ]),
+  })
+  .meta({ description: "The aircraft that carries. Mechanism geometry is given in its stations." });

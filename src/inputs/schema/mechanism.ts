@@ -1,0 +1,99 @@
+import * as z from "zod";
+import { NOT_NEGATIVE, POSITIVE } from "../quantity/index.ts";
+import { words } from "./leaf.ts";
+import { point } from "./point.ts";
+import { table } from "./table.ts";
+import { quantity } from "./value.ts";
+
+const BOOM_ANGLE = { above: -Math.PI / 2, below: Math.PI / 2, words: "between -90 and 90 deg" };
+
+const boom = z
+  .strictObject({
+    hinge: point("Root hinge of the boom, in the carrier's stations."),
+    length: quantity("length", "From the root hinge to the socket.", ["5.600 m"], POSITIVE),
+    angle: z
+      .strictObject({
+        stowed: quantity("angle", "Angle below the horizontal when stowed.", ["14 deg"], BOOM_ANGLE),
+        extended: quantity("angle", "Angle below the horizontal when fully extended.", ["52 deg"], BOOM_ANGLE),
+      })
+      .meta({ description: "Ends of the boom's travel, measured below the horizontal." }),
+    bending: quantity(
+      "stiffness",
+      "Bending stiffness at the tip in the swing plane.",
+      ["90 kN/m ± 8 % (1σ)"],
+      POSITIVE,
+    ),
+    axial: quantity("stiffness", "Stiffness at the tip along the boom.", ["6 MN/m"], POSITIVE),
+    lateral: quantity("stiffness", "Stiffness at the tip sideways.", ["0.6 MN/m"], POSITIVE),
+    structuralDamping: quantity("number", "Damping ratio ζ of the boom's own springs in the hooked mode.", [0.015], {
+      atLeast: 0,
+      below: 1,
+      words: "a damping ratio ζ from 0 to below 1",
+    }),
+    effectiveTipMass: quantity("mass", "Mass of the mechanism that moves with the tip.", ["135 kg"], POSITIVE),
+    ownWeight: z
+      .strictObject({
+        mass: quantity("mass", "Mass of the boom.", ["310 kg"], POSITIVE),
+        centreFromHinge: quantity("length", "From the root hinge to the boom's centre of mass.", ["2.6 m"], POSITIVE),
+      })
+      .meta({ description: "Weight of the boom itself; left out of the jack load when absent." })
+      .optional(),
+  })
+  .meta({ description: "The swinging boom that carries the socket." });
+
+const jack = z
+  .strictObject({
+    ratio: table("Tip travel per jack travel along the stroke.", "tip-per-jack.csv", {
+      boomAngle: { kind: "angle", breakpoints: true },
+      tipPerJack: { kind: "number", positive: true },
+    }),
+  })
+  .meta({ description: "The retract jack." });
+
+const REFERRED = "Whether the values hold at the jack, or were referred to the tip at the stated boom angle.";
+const AT_TIP = "Values referred to the tip, with the boom angle at which they hold.";
+const AT_JACK = "Values at the jack itself.";
+const atTip = z.literal("tip").meta({ description: REFERRED });
+const atJack = z.literal("jack").meta({ description: REFERRED });
+const referenceAngle = quantity("angle", "Boom angle at which the tip-referred values hold.", ["52 deg"], BOOM_ANGLE);
+
+const accumulatorValues = {
+  stiffness: quantity("stiffness", "Spring rate of the accumulator.", ["20 kN/m ± 10 % (1σ)"], POSITIVE),
+};
+
+const snubberValues = {
+  C1: quantity("dampingRate", "Bleed coefficient: force per speed.", ["3.0 kN*s/m"], NOT_NEGATIVE),
+  C2: quantity("quadraticRate", "Orifice coefficient: force per speed squared.", ["5 kN*s^2/m^2"], NOT_NEGATIVE),
+  amplitude: quantity("length", "Amplitude across the snubber for the equivalent rate.", ["22.5 mm"], POSITIVE),
+  frequency: quantity("frequency", "Frequency for the equivalent rate.", ["0.83 Hz"], POSITIVE),
+  equivalent: quantity(
+    "dampingRate",
+    "Overrides the equivalent rate that C1, C2, amplitude and frequency give.",
+    ["3.5 kN*s/m ± 10 % (1σ)"],
+    NOT_NEGATIVE,
+  ).optional(),
+};
+
+export const mechanism = z
+  .strictObject({
+    name: words("Name of the mechanism.", ["Trapeze Rig 3"]),
+    boom,
+    jack,
+    accumulator: z
+      .discriminatedUnion("referredTo", [
+        z
+          .strictObject({ ...accumulatorValues, referredTo: atTip, atBoomAngle: referenceAngle })
+          .meta({ description: AT_TIP }),
+        z.strictObject({ ...accumulatorValues, referredTo: atJack }).meta({ description: AT_JACK }),
+      ])
+      .meta({ description: "Accumulator of the retract jack, a spring beside the snubber." }),
+    snubber: z
+      .discriminatedUnion("referredTo", [
+        z
+          .strictObject({ referredTo: atTip, atBoomAngle: referenceAngle, ...snubberValues })
+          .meta({ description: AT_TIP }),
+        z.strictObject({ referredTo: atJack, ...snubberValues }).meta({ description: AT_JACK }),
+      ])
+      .meta({ description: "Snubber: force = C1·v + C2·v|v|." }),
+  })
+  .meta({ description: "The mechanism that holds the carried aircraft." });

@@ -1,0 +1,61 @@
+import * as z from "zod";
+import type { Airspeed, KindName, Quantity, Range } from "../quantity/index.ts";
+import { NOT_NEGATIVE, POSITIVE } from "../quantity/index.ts";
+import { ALTITUDE, WEIGHT_SHARE } from "./conditions.ts";
+import type { Leaf } from "./leaf.ts";
+import { words } from "./leaf.ts";
+import { airspeed, quantity } from "./value.ts";
+
+/** Ends of something that is gone through. */
+const span = <T extends Quantity | Airspeed>(describe: string, end: () => Leaf<T>) =>
+  z.strictObject({ from: end(), to: end() }).meta({ description: describe });
+
+const range = (describe: string, kind: KindName, example: string, limits?: Range) =>
+  span(describe, () => quantity(kind, "One end.", [example], limits)).optional();
+
+const speeds = (describe: string) => span(describe, () => airspeed("One end.", ["85 m/s EAS"]));
+
+const sweeps = z
+  .strictObject({
+    airspeed: speeds("Airspeeds gone through.").optional(),
+    boomAngle: range("Boom angles gone through.", "angle", "14 deg"),
+    altitude: range("Pressure altitudes gone through.", "length", "6000 m", ALTITUDE),
+    weightShare: range("Weight shares gone through.", "number", "40 %", WEIGHT_SHARE),
+    snubber: range("Tip-referred snubber rates gone through.", "dampingRate", "100 kN*s/m", POSITIVE),
+    bending: range("Bending stiffnesses gone through.", "stiffness", "5 MN/m", POSITIVE),
+    accumulator: range("Tip-referred accumulator stiffnesses gone through.", "stiffness", "1 MN/m", POSITIVE),
+  })
+  .meta({ description: "What is gone through; the study decides on what is left out." });
+
+const ANGLE = { above: 0, below: Math.PI / 2, words: "larger than 0, below 90 deg" };
+
+const upset = z
+  .strictObject({
+    pitch: quantity("angle", "Pitch upset at the start.", ["1 deg"], ANGLE),
+    pitchLimit: quantity("angle", "Pitch excursion at which the pilot's time ends.", ["10 deg"], ANGLE),
+    roll: quantity("angle", "Roll upset at the start.", ["2 deg"], ANGLE),
+    rollLimit: quantity("angle", "Roll excursion at which the pilot's time ends.", ["30 deg"], ANGLE),
+  })
+  .meta({ description: "How long a pilot has: from a stated upset to a stated limit." });
+
+const RATIO = { atLeast: -1, below: 1, words: "a damping ratio ζ from -1 to below 1" };
+
+const criteria = z
+  .strictObject({
+    rigidBodyDamping: quantity("number", "Least damping ratio ζ of rigid-body-type oscillations.", [0.03], RATIO),
+    structuralDamping: quantity("number", "Least damping ratio ζ of structural oscillations.", [0.01], RATIO),
+    timeToDouble: quantity("time", "Least time to double of a real root that grows.", ["20 s"], NOT_NEGATIVE),
+  })
+  .meta({ description: "What the hooked pair must meet, each with its source." });
+
+const hold = z
+  .strictObject({
+    conditions: z.array(words("Name of a condition.")).min(1).meta({ description: "Conditions that are looked at." }),
+    speedBand: speeds("Airspeeds at which the hooked pair may be flown."),
+    sweeps: sweeps.optional(),
+    upset,
+    criteria,
+  })
+  .meta({ description: "Is the hooked pair stable?" });
+
+export const studies = z.strictObject({ hold: hold.optional() }).meta({ description: "What each study looks at." });
