@@ -13,11 +13,18 @@ import { dirname, join } from "node:path";
 import { createInterface } from "node:readline";
 import { fileURLToPath } from "node:url";
 import { createEigenWorkspace, eigenvalues } from "../../src/math/eigen/index.ts";
+import { BugError } from "../../src/math/errors.ts";
 import { defaultMatrices, readMatrices, type SquareMatrix } from "./matrices.ts";
 
 const ROUNDS = 41;
 /** Wanted duration of one round of either program [ns]. */
 const ROUND_TIME = 20e6;
+
+/** Of one pass over all matrices [ns]: by the clock, and of the processor (which other programs disturb less). */
+interface Times {
+  readonly wall: number;
+  readonly used: number;
+}
 
 interface Lapack {
   readonly ask: (line: string) => Promise<string>;
@@ -48,7 +55,7 @@ function startLapack(folder: string, matrices: readonly SquareMatrix[]): Lapack 
     ask: async (line) => {
       child.stdin.write(`${line}\n`);
       const reply = await lines.next();
-      if (reply.done === true) throw new Error("the LAPACK program ended early");
+      if (reply.done === true) throw new BugError("the LAPACK program ended early");
       return reply.value;
     },
     close: () => child.stdin.end(),
@@ -73,7 +80,7 @@ function createOwn(matrices: readonly SquareMatrix[]): (passes: number) => numbe
     let sum = 0;
     for (let pass = 0; pass < passes; pass++) {
       for (const { n, elements } of matrices) {
-        if (eigenvalues(elements, n, workspace, re, im) !== "converged") throw new Error("no convergence");
+        if (eigenvalues(elements, n, workspace, re, im) !== "converged") throw new BugError("no convergence");
         sum += re[0]!;
       }
     }
@@ -81,10 +88,18 @@ function createOwn(matrices: readonly SquareMatrix[]): (passes: number) => numbe
   };
 }
 
-function timePerPass(run: (passes: number) => number, passes: number): number {
+function timeOwn(run: (passes: number) => number, passes: number): Times {
+  const usedBefore = process.cpuUsage();
   const from = process.hrtime.bigint();
   run(passes);
-  return Number(process.hrtime.bigint() - from) / passes;
+  const wall = Number(process.hrtime.bigint() - from);
+  const { user, system } = process.cpuUsage(usedBefore);
+  return { wall: wall / passes, used: (1000 * (user + system)) / passes };
+}
+
+async function timeLapack(lapack: Lapack, passes: number): Promise<Times> {
+  const [wall, used] = (await lapack.ask(String(passes))).split(" ").map(Number);
+  return { wall: wall!, used: used! };
 }
 
 function quantile(values: readonly number[], share: number): number {
@@ -92,8 +107,9 @@ function quantile(values: readonly number[], share: number): number {
   return sorted[Math.round(share * (sorted.length - 1))]!;
 }
 
-function show(values: readonly number[], unit = 1): string {
-  return [0, 0.5, 0.9].map((share) => (quantile(values, share) / unit).toFixed(2)).join(" / ");
+function show(label: string, values: readonly number[]): void {
+  const [best, median, high] = [0, 0.5, 0.9].map((share) => quantile(values, share).toFixed(2));
+  console.log(`  ${label.padEnd(46)} ${best} / ${median} / ${high}`);
 }
 
 /** Largest difference of the eigenvalue sums, over the size of the matrix. */
@@ -114,25 +130,38 @@ async function compare(title: string, matrices: readonly SquareMatrix[]): Promis
   const lapack = startLapack(folder, matrices);
   const own = createOwn(matrices);
   for (let warm = 0; warm < 20; warm++) own(20);
-  const passes = Math.max(1, Math.round(ROUND_TIME / timePerPass(own, 20)));
-  const ownTimes: number[] = [];
-  const lapackTimes: number[] = [];
-  if (lapack !== undefined) await lapack.ask(String(passes));
+  const passes = Math.max(1, Math.round(ROUND_TIME / timeOwn(own, 20).wall));
+  const ownTimes: Times[] = [];
+  const lapackTimes: Times[] = [];
+  if (lapack !== undefined) await timeLapack(lapack, passes);
   for (let round = 0; round < ROUNDS; round++) {
-    const ownFirst = round % 2 === 0;
-    if (ownFirst) ownTimes.push(timePerPass(own, passes) / matrices.length);
-    if (lapack !== undefined) lapackTimes.push(Number(await lapack.ask(String(passes))) / matrices.length);
-    if (!ownFirst) ownTimes.push(timePerPass(own, passes) / matrices.length);
+    const isOwnFirst = round % 2 === 0;
+    if (isOwnFirst) ownTimes.push(timeOwn(own, passes));
+    if (lapack !== undefined) lapackTimes.push(await timeLapack(lapack, passes));
+    if (!isOwnFirst) ownTimes.push(timeOwn(own, passes));
   }
-  console.log(`${title}: ${matrices.length} matrices, ${ROUNDS} rounds of ${passes} passes each`);
-  console.log(`  own    µs per matrix, best / median / p90: ${show(ownTimes, 1000)}`);
+  console.log(`${title}: ${matrices.length} matrices, ${ROUNDS} rounds of ${passes} passes; best / median / p90`);
+  for (const kind of ["wall", "used"] as const) {
+    const name = kind === "wall" ? "clock" : "processor";
+    const scale = 1000 * matrices.length;
+    show(
+      `own, ${name} [µs per matrix]`,
+      ownTimes.map((times) => times[kind] / scale),
+    );
+    if (lapack === undefined) continue;
+    show(
+      `dgeev, ${name} [µs per matrix]`,
+      lapackTimes.map((times) => times[kind] / scale),
+    );
+    show(
+      `own / dgeev of each round, ${name}`,
+      ownTimes.map((times, round) => times[kind] / lapackTimes[round]![kind]),
+    );
+  }
   if (lapack !== undefined) {
-    const ratios = ownTimes.map((time, round) => time / lapackTimes[round]!);
-    console.log(`  dgeev  µs per matrix, best / median / p90: ${show(lapackTimes, 1000)}`);
-    console.log(`  ratio  own / dgeev of each round, best / median / p90: ${show(ratios)}`);
     const gap = difference(await lapack.ask("values"), matrices);
     console.log(`  sums of eigenvalues differ by at most ${gap.toExponential(1)} of the largest element`);
-    console.log(`  libraries: ${lapack.libraries}`);
+    console.log(`  dgeev from ${lapack.libraries}`);
     lapack.close();
   }
   rmSync(folder, { recursive: true });
@@ -140,8 +169,19 @@ async function compare(title: string, matrices: readonly SquareMatrix[]): Promis
 
 const file = process.argv[2];
 const all = file === undefined ? defaultMatrices() : readMatrices(file);
-console.log(`load before: ${loadavg().map((value) => value.toFixed(2)).join(" ")}; Node ${process.version}`);
+console.log(
+  `load before: ${loadavg()
+    .map((value) => value.toFixed(2))
+    .join(" ")}; Node ${process.version}`,
+);
 for (const n of [...new Set(all.map((matrix) => matrix.n))].sort((a, b) => a - b)) {
-  await compare(`n = ${n}`, all.filter((matrix) => matrix.n === n));
+  await compare(
+    `n = ${n}`,
+    all.filter((matrix) => matrix.n === n),
+  );
 }
-console.log(`load after: ${loadavg().map((value) => value.toFixed(2)).join(" ")}`);
+console.log(
+  `load after: ${loadavg()
+    .map((value) => value.toFixed(2))
+    .join(" ")}`,
+);

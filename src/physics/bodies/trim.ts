@@ -116,7 +116,7 @@ function checkFlight(flight: TrimFlight): number {
  * @returns outcome "no trim" when no balance exists within ±45° angle of attack and ±60° deflection
  * @throws {DomainError} for an airspeed or mass that is not positive
  * @source own derivation, README eq. 7
- * @verified bodies.test.ts (residual of the equations of motion at trim below 1e-9 of the weight)
+ * @verified trim.test.ts (residual of the equations of motion, tow load by hand, mirror); generated/hooked-independent (rtol 1e-9)
  */
 export function trimHooked(
   flight: TrimFlight,
@@ -168,12 +168,13 @@ export function trimHooked(
 }
 
 /**
- * Trim of the free aircraft in level flight: angle of attack, elevator and thrust.
+ * Trim of the free aircraft in level flight, wings level: angle of attack, elevator and thrust.
  *
- * @returns outcome "no trim" when no balance exists within ±45° angle of attack and ±60° deflection
+ * @returns outcome "no trim" when no balance exists within ±45° angle of attack and ±60° deflection, or something pulls
+ * sideways (a c.g. or thrust off the plane of symmetry would need bank or sideslip)
  * @throws {DomainError} for an airspeed or mass that is not positive
  * @source own derivation, README eq. 7 with f = 0
- * @verified bodies.test.ts; test/validation/free-modes
+ * @verified trim.test.ts; test/validation/{free-modes,hooked-limits}
  */
 export function trimFree(flight: TrimFlight): FreeTrim {
   const weight = checkFlight(flight);
@@ -190,6 +191,7 @@ export function trimFree(flight: TrimFlight): FreeTrim {
   };
   const unknowns = new Float64Array(3);
   const solved = solveBalance(unknowns, balance, new Float64Array(3).fill(weight));
-  const reachable = solved && isReachable(unknowns[0], controls);
+  const sideways = Math.max(Math.abs(air[1]), Math.abs(air[3]), Math.abs(air[5]));
+  const reachable = solved && sideways <= 1e-9 * weight && isReachable(unknowns[0], controls);
   return { outcome: reachable ? "trimmed" : "no trim", alpha: unknowns[0], controls };
 }

@@ -7,7 +7,7 @@ import {
 } from "../finding/index.ts";
 import type { HoldCondition, HoldInputs } from "./inputs.ts";
 import type { SpeedBands } from "./speed-limits.ts";
-import type { HoldPoint, Mode, ModePlane, PilotTime, SnubberCurve, StiffnessNeed } from "./types.ts";
+import type { HoldPoint, HoldTrim, Mode, ModePlane, PilotTime, SnubberCurve, StiffnessNeed } from "./types.ts";
 
 /** Pair paths by what they feed, so that each finding rests on what it uses and nothing else. */
 export interface ReadGroups {
@@ -17,6 +17,7 @@ export interface ReadGroups {
   readonly masses: ReadonlyMap<string, readonly string[]>;
   readonly conditions: ReadonlyMap<string, readonly string[]>;
   readonly stall: readonly string[];
+  readonly travel: readonly string[];
   /** Axial and lateral springs, tip mass, structural damping. */
   readonly boom: readonly string[];
   /** Bending, accumulator, snubber and the ratio along the stroke. */
@@ -69,7 +70,7 @@ export function holdFindings(
   for (const plane of PLANES) drafts.push(planeSummary(inputs, evidence, plane, `${id}.${plane}`, all.judged));
   for (const point of points) {
     const own = restsOf(groups, condition.name, [point.mass]);
-    drafts.push(...trimFindings(point, `${id}.${point.mass}`, own.trim, groups));
+    drafts.push(...trimFindings(inputs, point, `${id}.${point.mass}`, own.trim, groups));
     if (point.trim === null) continue;
     for (const plane of PLANES) {
       drafts.push(...modeFindings(inputs, point, plane, `${id}.${point.mass}.${plane}`, own.judged));
@@ -182,7 +183,13 @@ function modeFindings(
   return drafts;
 }
 
-function trimFindings(point: HoldPoint, id: string, rests: readonly string[], groups: ReadGroups): FindingDraft[] {
+function trimFindings(
+  inputs: HoldInputs,
+  point: HoldPoint,
+  id: string,
+  rests: readonly string[],
+  groups: ReadGroups,
+): FindingDraft[] {
   const { trim } = point;
   if (trim === null) {
     const note = "no angle of attack and control position balance the aircraft here";
@@ -214,12 +221,28 @@ function trimFindings(point: HoldPoint, id: string, rests: readonly string[], gr
       ...rests,
       ...groups.ratio,
     ]),
-    information("elevator", "Elevator at trim, trailing edge down positive", trim.elevator_deg, "deg"),
+    elevatorFinding(inputs, trim, information("elevator", "Elevator at trim", trim.elevator_deg, "deg"), groups),
     information("unloaded-angle", "Boom angle without load on the tip", trim.unloadedBoomAngle_deg, "deg", [
       ...rests,
       ...groups.swing,
     ]),
   ];
+}
+
+/** Elevator at trim, against its travel on the side to which it is deflected. */
+function elevatorFinding(inputs: HoldInputs, trim: HoldTrim, draft: FindingDraft, groups: ReadGroups): FindingDraft {
+  const note = "trailing edge down positive";
+  const travel = inputs.carried.elevatorTravel;
+  if (travel === null) return { ...draft, note: `${note}; the pair states no travel to compare with` };
+  const down = trim.elevator_deg >= 0;
+  const limit = ((down ? 1 : -1) * travel * 180) / Math.PI;
+  const criterion: Criterion = {
+    text: "elevator at trim within its travel",
+    sense: down ? "at most" : "at least",
+    limit,
+    source: "control travel of the pair",
+  };
+  return { ...draft, criterion, note, rests: [...draft.rests, ...groups.travel] };
 }
 
 function snubberFindings(

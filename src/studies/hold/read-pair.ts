@@ -29,6 +29,7 @@ export function readHoldInputs(open: OpenReads): { inputs: HoldInputs; groups: R
   const views = {
     aircraft: open(),
     stall: open(),
+    travel: open(),
     boom: open(),
     swing: open(),
     ratio: open(),
@@ -46,6 +47,7 @@ export function readHoldInputs(open: OpenReads): { inputs: HoldInputs; groups: R
     carried: {
       ...readCarried(views.aircraft.pair),
       maximumLift: views.stall.pair.carried.CLmax.si,
+      elevatorTravel: views.travel.pair.carried.controlTravel?.elevator.si ?? null,
       massStates: [...masses].map(([name, view]) => readMass(view.pair, name)),
     },
     boom: readBoom(views.boom.pair, views.swing.pair),
@@ -65,6 +67,7 @@ export function readHoldInputs(open: OpenReads): { inputs: HoldInputs; groups: R
     masses: paths(masses),
     conditions: paths(conditions),
     stall: views.stall.paths(),
+    travel: views.travel.paths(),
     boom: views.boom.paths(),
     swing: [...views.swing.paths(), ...views.ratio.paths()],
     ratio: views.ratio.paths(),
@@ -101,7 +104,7 @@ function readMass({ carried }: Pair, name: string): MassState {
   return { name, cg: point(state.cg), properties };
 }
 
-function readCarried({ carried }: Pair): Omit<HoldInputs["carried"], "massStates" | "maximumLift"> {
+function readCarried({ carried }: Pair): Omit<HoldInputs["carried"], "massStates" | "maximumLift" | "elevatorTravel"> {
   const { reference, airloads } = carried;
   const { lift, pitch, side, roll, yaw, drag, axes } = airloads;
   const lateral = (
