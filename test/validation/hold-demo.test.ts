@@ -96,8 +96,8 @@ describe("choices", () => {
   });
 
   it("find no usable snubber rate for Rev A and one for Rev B", () => {
-    expect(finding(revA, "hold.hook.snubber-optimum-damping").verdict).toBe("not met");
-    expect(finding(revB, "hold.hook.snubber-optimum-damping").verdict).toBe("met");
+    expect(finding(revA, "hold.hook.longitudinal.snubber-optimum-damping").verdict).toBe("not met");
+    expect(finding(revB, "hold.hook.longitudinal.snubber-optimum-damping").verdict).toBe("met");
   });
 
   it("give the stiffness above which everything up to rigid meets the criterion", () => {
@@ -111,6 +111,13 @@ describe("choices", () => {
       expect(zeta[below]).toBeLessThan(need.criterion_1);
       expect(need.stable.at(-1)!.from_N_m).toBeLessThan(need.headline_N_m!);
     }
+  });
+
+  it("take the equivalent snubber rate of the law when the pair gives no override", () => {
+    const law = holdDemo("Rev B", ["mechanism.snubber.equivalent=~"]);
+    // own closed form: C1 + (8/3π)·C2·(2π·f)·X
+    const expected = 3000 + (8 / (3 * Math.PI)) * 5000 * (2 * Math.PI * 0.83) * 0.0225;
+    expect(law.points[0].snubberRate_N_s_m).toBeCloseTo(expected, 6);
   });
 
   it("leave the pilot seconds, as the growth of the mode says", () => {

@@ -1,0 +1,2 @@
+/** Cautions printed with every result. */
+export { CAUTION_LINE, STANDARD_CAUTIONS } from "./cautions.ts";
