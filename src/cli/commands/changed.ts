@@ -1,0 +1,31 @@
+import type { Effects } from "../../host/index.ts";
+import { BugError, InputError } from "../../math/errors.ts";
+import { canonicalJson, compareResults, type ResultDocument, readResult } from "../../outputs/result/index.ts";
+import { changedText } from "../../outputs/text/index.ts";
+import type { Command } from "../types.ts";
+import { deliver, exitOf, holdOf, openPair, readOnce, resultDocument } from "../work/index.ts";
+
+export const run: Command = async (request, effects) => {
+  if (request.since === undefined) throw new BugError("--since is required by the command table");
+  const old = readEarlier(request.since, effects);
+  const set = [...old.overrides, ...request.set];
+  const loaded = openPair({ ...request, set }, readOnce(effects), old.variant);
+  const result = holdOf(loaded, effects);
+  const comparison = compareResults(old, resultDocument(loaded, set, [result]));
+  const words = (): string => changedText(comparison, effects.look);
+  await deliver(request.json, () => canonicalJson(comparison), words, effects);
+  return exitOf(result.findings);
+};
+
+/** @throws {InputError} when the file is not UTF-8 or not a result */
+function readEarlier(path: string, effects: Effects): ResultDocument {
+  const bytes = effects.files.read(path);
+  let text: string;
+  try {
+    text = new TextDecoder("utf-8", { fatal: true }).decode(bytes);
+  } catch {
+    const allowed = "a result file written by davit";
+    throw new InputError([{ path: "", message: "is not UTF-8 text", file: path, allowed }]);
+  }
+  return readResult(text, path);
+}

@@ -1,0 +1,33 @@
+import type { LoadedPair } from "../../inputs/index.ts";
+import { EXIT } from "../exit.ts";
+import type { Command } from "../types.ts";
+import { openPair, readOnce } from "../work/index.ts";
+
+export const run: Command = async (request, effects) => {
+  const loaded = openPair(request, readOnce(effects));
+  effects.stdout.write(summary(loaded));
+  return EXIT.met;
+};
+
+function summary(loaded: LoadedPair): string {
+  const [base, ...variants] = loaded.variants;
+  const others = variants.length === 0 ? "no variants" : `variants ${variants.join(", ")}`;
+  const files = loaded.files.length === 1 ? "1 file" : `${loaded.files.length} files`;
+  return [
+    `${loaded.pair.pair}: in order; base ${base}, ${others}.`,
+    `${loaded.values.size} values in ${files}; ${maturities(loaded)}.`,
+    ...loaded.notes.map((note) => `note: ${note}`),
+    "",
+  ].join("\n");
+}
+
+/** How firm the numbers are, e.g. `98 estimate, 3 ground test, 2 not stated`. */
+function maturities(loaded: LoadedPair): string {
+  const counts = new Map<string, number>();
+  for (const value of loaded.values.values()) {
+    if (typeof value !== "object") continue;
+    const maturity = value.provenance.maturity ?? "not stated";
+    counts.set(maturity, (counts.get(maturity) ?? 0) + 1);
+  }
+  return `by maturity: ${[...counts].map(([maturity, count]) => `${count} ${maturity}`).join(", ") || "none"}`;
+}

@@ -1,0 +1,107 @@
+import type { CommandSpec, OptionSpec } from "./types.ts";
+
+const variant: OptionSpec = {
+  key: "variant",
+  value: "NAME",
+  help: "use this variant of the pair; without it the base values",
+};
+
+const set: OptionSpec = {
+  key: "set",
+  value: "PATH=VALUE",
+  help: "override one value of the pair, written as in the file; may be given several times",
+  repeatable: true,
+};
+
+const json: OptionSpec = {
+  key: "json",
+  value: "FILE",
+  help: "write the result as JSON to FILE; `-` prints it, and nothing else, on the output",
+};
+
+const out: OptionSpec = { key: "out", value: "DIR", help: "write the report and the result into this folder" };
+
+const longshore = "demo/longshore/longshore.pair.yaml";
+
+/** Every command there is, in the order of the help. */
+export const COMMANDS: readonly CommandSpec[] = [
+  {
+    name: "check",
+    summary: "read a pair file and list every problem in it",
+    details:
+      "Reads the pair file and the tables beside it, and lists every problem at once with file, line and column, " +
+      "the value that was found and what is allowed. Computes nothing else.",
+    takesPair: true,
+    options: [variant, set],
+    examples: [{ line: `davit check ${longshore}`, says: "is the file complete and consistent?" }],
+    exits: { 0: "the pair file is in order", 1: "not used" },
+    inThread: false,
+    load: () => import("./commands/check.ts"),
+  },
+  {
+    name: "hold",
+    summary: "is the hooked pair stable, and which stiffness and snubber does it need?",
+    details:
+      "Trims the carried aircraft on the boom, finds its modes, sweeps speed, boom angle, stiffness and snubber, " +
+      "and judges each mode against the pair's criteria. Longitudinal and lateral are stated separately.",
+    takesPair: true,
+    options: [variant, set, json, out],
+    examples: [
+      { line: `davit hold ${longshore} --variant "Rev B"`, says: "the verdict on one variant" },
+      {
+        line: `davit hold ${longshore} --set "mechanism.boom.bending=90 kN/m" --json -`,
+        says: "what if the boom were stiffer? As JSON",
+      },
+    ],
+    inThread: true,
+    load: () => import("./commands/hold.ts"),
+  },
+  {
+    name: "clear",
+    summary: "assemble the clearance report: every study, every variant",
+    details:
+      "Runs every study for the base and for each variant, and writes one report that opens in a browser without a network, " +
+      "prints on A4, and puts the verdicts first; beside it the same result as JSON. " +
+      "The exit code is that of the selected variant (without --variant, the base); the others stand beside it for comparison.",
+    takesPair: true,
+    options: [{ ...out, required: true }, variant, set],
+    examples: [{ line: `davit clear ${longshore} --out out/longshore`, says: "the report, to read, print and keep" }],
+    inThread: true,
+    load: () => import("./commands/clear.ts"),
+  },
+  {
+    name: "changed",
+    summary: "what moved since an earlier result, and which verdicts flipped?",
+    details:
+      "Runs the studies of an earlier result again on the pair as it is now, and lists which findings moved and by how much, " +
+      "which verdicts flipped, and which inputs they rest on that are no longer the same. " +
+      "Variant and overrides are those of the earlier result.",
+    takesPair: true,
+    options: [
+      {
+        key: "since",
+        value: "RESULT",
+        help: "the earlier result: a JSON file written by `hold` or `clear`",
+        required: true,
+      },
+      set,
+      json,
+    ],
+    examples: [
+      { line: `davit changed ${longshore} --since out/longshore/clearance.json`, says: "after editing the pair" },
+    ],
+    inThread: true,
+    load: () => import("./commands/changed.ts"),
+  },
+  {
+    name: "schema",
+    summary: "print the JSON Schema of the pair file, for editors",
+    details: "Prints the JSON Schema that an editor needs to check and complete a pair file while it is typed.",
+    takesPair: false,
+    options: [json],
+    examples: [{ line: "davit schema > pair.schema.json", says: "then name that file in the editor's YAML settings" }],
+    exits: { 0: "done", 1: "not used" },
+    inThread: false,
+    load: () => import("./commands/schema.ts"),
+  },
+];

@@ -1,0 +1,30 @@
+import type { Effects } from "../../host/index.ts";
+import { hashInputs, type LoadedPair } from "../../inputs/index.ts";
+import { renderReport } from "../../outputs/report/index.ts";
+import { type ResultDocument, writeResult } from "../../outputs/result/index.ts";
+
+/**
+ * Writes `NAME.json` and `NAME.html` into a folder and says where they lie.
+ *
+ * @param name without ending, e.g. `clearance`
+ */
+export async function writeReport(
+  folder: string,
+  name: string,
+  document: ResultDocument,
+  loaded: LoadedPair,
+  effects: Effects,
+): Promise<string> {
+  effects.progress("drawing the report");
+  const { notice } = loaded.pair;
+  const meta = {
+    ...(notice === undefined ? {} : { notice }),
+    cautions: [],
+    inputHash: hashInputs(loaded, [...loaded.values.keys()]),
+  };
+  const page = renderReport(document, { document: await effects.document() }, meta);
+  const base = folder.endsWith("/") ? folder : `${folder}/`;
+  await effects.files.write(`${base}${name}.json`, writeResult(document));
+  await effects.files.write(`${base}${name}.html`, page);
+  return `Report: ${base}${name}.html\nResult: ${base}${name}.json\n`;
+}

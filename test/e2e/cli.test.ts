@@ -1,0 +1,180 @@
+/** The built program as a user starts it: exit codes, what goes to which stream, and no stack trace for anything a user does. */
+import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { setTimeout as sleep } from "node:timers/promises";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { davit, longshore, requireFreshBuild } from "./davit.ts";
+
+const STACK_TRACE = /\n\s+at .*[:(]/;
+let folder = "";
+beforeAll(() => {
+  requireFreshBuild();
+  folder = mkdtempSync(join(tmpdir(), "davit-cli-"));
+});
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+const place = (name: string, content: string | Uint8Array): string => {
+  writeFileSync(join(folder, name), content);
+  return join(folder, name);
+};
+
+describe("a pair in order", () => {
+  it("check: exit 0, words on the output, nothing on the error stream", async () => {
+    const { code, stdout, stderr } = await davit(["check", longshore]);
+    expect({ code, stderr }).toEqual({ code: 0, stderr: "" });
+    expect(stdout).toContain("Longshore");
+  });
+
+  it("hold --json -: the output is JSON and nothing else; exit 1 because a criterion is not met", async () => {
+    const { code, stdout, stderr } = await davit(["hold", longshore, "--variant", "Rev A", "--json", "-"]);
+    expect({ code, stderr }).toEqual({ code: 1, stderr: "" });
+    const result = JSON.parse(stdout);
+    const atHook = result.points.filter((point: { condition: string }) => point.condition === "hook");
+    const modes = atHook.flatMap(
+      (point: { modes: { plane: string; real_1_s: number; imag_rad_s: number }[] }) => point.modes,
+    );
+    const diverging = modes.filter((mode: { plane: string; real_1_s: number; imag_rad_s: number }) => {
+      return mode.plane === "longitudinal" && mode.real_1_s > 0 && mode.imag_rad_s > 0;
+    });
+    expect(diverging.length).toBeGreaterThan(0);
+    expect(result.findings.some((finding: { verdict: string }) => finding.verdict === "not met")).toBe(true);
+  });
+
+  it("hold: the same words whether or not the JSON goes to a file, and that file equals the printed JSON", async () => {
+    const file = join(folder, "new", "hold.json");
+    const toFile = await davit(["hold", longshore, "--variant", "Rev B", "--json", file]);
+    const printed = await davit(["hold", longshore, "--variant", "Rev B", "--json", "-"]);
+    expect(toFile).toMatchObject({ code: 1, stderr: "" });
+    expect(toFile.stdout).toContain("NOT MET");
+    expect(readFileSync(file, "utf8")).toBe(printed.stdout);
+  });
+
+  it("schema: prints a JSON Schema", async () => {
+    const { code, stdout, stderr } = await davit(["schema"]);
+    expect({ code, stderr }).toEqual({ code: 0, stderr: "" });
+    expect(JSON.parse(stdout)).toMatchObject({ type: "object" });
+  });
+});
+
+describe("what a user may get wrong", () => {
+  it.each([
+    { what: "no command", args: [], says: "Usage" },
+    { what: "unknown command", args: ["hodl"], says: "hold" },
+    { what: "unknown option", args: ["check", longshore, "--varaint", "x"], says: "--variant" },
+    { what: "missing file", args: ["check", "nowhere.pair.yaml"], says: "nowhere.pair.yaml" },
+    { what: "a folder", args: ["hold", "."], says: "folder" },
+    { what: "unknown variant", args: ["hold", longshore, "--variant", "Rev C"], says: "Rev B" },
+    { what: "--set without a value", args: ["hold", longshore, "--set", "mechanism.boom.bending"], says: "PATH=VALUE" },
+    { what: "--set to nonsense", args: ["hold", longshore, "--set", "mechanism.boom.bending=90"], says: "bending" },
+    {
+      what: "--set of an unknown path",
+      args: ["check", longshore, "--set", "mechanism.boom.bendign=9 kN/m"],
+      says: "bending",
+    },
+    { what: "an earlier result that is none", args: ["changed", longshore, "--since", longshore], says: "JSON" },
+    {
+      what: "an earlier result that is missing",
+      args: ["changed", longshore, "--since", "none.json"],
+      says: "none.json",
+    },
+  ])("$what: exit 2, words on the error stream only", async ({ args, says }) => {
+    const { code, stdout, stderr } = await davit(args);
+    expect({ code, stdout }).toEqual({ code: 2, stdout: "" });
+    expect(stderr).toContain(says);
+    expect(stderr).not.toMatch(STACK_TRACE);
+  });
+
+  it("lists every problem of a broken pair with its place, then their number", async () => {
+    const broken = readFileSync(longshore, "utf8")
+      .replace("length: 5.600 m", "length: 5.600")
+      .replace("effectiveTipMass: 120 kg", "effectiveTipMas: 120 kg")
+      .replace("CLmax: 1.35", "CLmax: high");
+    const { code, stdout, stderr } = await davit(["check", place("broken.pair.yaml", broken)]);
+    expect({ code, stdout }).toEqual({ code: 2, stdout: "" });
+    const lines = stderr.trimEnd().split("\n");
+    expect(lines.at(-1)).toMatch(/^\d+ problems$/);
+    expect(lines.length - 1).toBe(Number.parseInt(lines.at(-1)!, 10));
+    for (const line of lines.slice(0, -1)) expect(line).toMatch(/broken\.pair\.yaml:\d+:\d+: /);
+    for (const key of ["length", "effectiveTipMas", "CLmax"]) expect(stderr).toContain(key);
+  });
+
+  it.each([
+    { what: "empty", content: "" },
+    { what: "binary", content: Uint8Array.from({ length: 4096 }, (_, i) => (i * 37) % 256) },
+    { what: "not YAML", content: "a: [1, 2\nb: }{" },
+    { what: "a list", content: "- 1\n- 2\n" },
+    { what: "another document", content: '{"schema": "x"}' },
+    { what: "deeply nested", content: `a: ${"[".repeat(20_000)}` },
+    { what: "aliases that multiply", content: bomb() },
+  ])("$what file: exit 2 within seconds, no stack trace", async ({ what, content }) => {
+    const { code, stdout, stderr } = await davit(["check", place(`${what.replaceAll(" ", "-")}.pair.yaml`, content)]);
+    expect({ code, stdout }).toEqual({ code: 2, stdout: "" });
+    expect(stderr).toMatch(/problems?\n$/);
+    expect(stderr).not.toMatch(STACK_TRACE);
+  });
+});
+
+describe("where results cannot go", () => {
+  it("exit 3 names the place and the reason, and leaves nothing half-written", async () => {
+    const file = place("in-the-way", "kept");
+    for (const args of [
+      ["hold", longshore, "--json", join(file, "result.json")],
+      ["clear", longshore, "--out", file],
+    ]) {
+      const { code, stderr } = await davit(args);
+      expect(code).toBe(3);
+      expect(stderr).toContain(file);
+      expect(stderr).toContain("cannot be written");
+      expect(stderr).not.toMatch(STACK_TRACE);
+    }
+    expect(readFileSync(file, "utf8")).toBe("kept");
+  });
+
+  it.skipIf(!existsSync("/dev/full"))("exit 3 when the disk is full", async () => {
+    const { code, stderr } = await davit(["schema", "--json", "/dev/full"]);
+    expect(code).toBe(3);
+    expect(stderr).toBe("/dev/full: cannot be written: the disk is full\n");
+  });
+
+  it("stays quiet when the reader goes away", async () => {
+    for (const args of [["schema"], ["hold", longshore, "--json", "-"]]) {
+      const { signal, stderr } = await davit(args, { meanwhile: (child) => child.stdout!.destroy() });
+      expect({ signal, stderr }).toEqual({ signal: null, stderr: "" });
+    }
+  });
+});
+
+describe("interrupting", () => {
+  it.skipIf(!existsSync("/proc/self/status"))(
+    "Ctrl-C in a long computation: exit 3 soon, nothing is written",
+    async () => {
+      const out = join(folder, "interrupted");
+      const { code, stderr } = await davit(["clear", longshore, "--out", out], {
+        meanwhile: async (child) => {
+          await listening(child.pid!);
+          await sleep(200);
+          child.kill("SIGINT");
+        },
+      });
+      expect(code).toBe(3);
+      expect(stderr).toBe("davit: interrupted; nothing more is written.\n");
+      expect(existsSync(out) ? readdirSync(out) : []).toEqual([]);
+    },
+  );
+});
+
+/** Resolves once the process has put up its own signal handlers (Node alone puts up none for SIGHUP, signal 1). */
+async function listening(pid: number): Promise<void> {
+  for (;;) {
+    const caught = /^SigCgt:\s*([0-9a-f]+)$/m.exec(readFileSync(`/proc/${pid}/status`, "utf8"))?.[1] ?? "0";
+    if ((BigInt(`0x${caught}`) & 1n) === 1n) return;
+    await sleep(10);
+  }
+}
+
+/** Each level names the one before nine times: 9^30 values if followed. */
+function bomb(): string {
+  const levels = Array.from({ length: 30 }, (_, i) => `l${i + 1}: &l${i + 1} [${Array(9).fill(`*l${i}`).join(", ")}]`);
+  return `l0: &l0 x\n${levels.join("\n")}\n`;
+}
