@@ -49,9 +49,8 @@ export function coupledModes(system: CoupledOscillators): readonly [CoupledMode,
   }
   const part = Math.sqrt(-inner);
   // λ = ±√(−s + i·part): growing root with λ² = −s + i·part, dying root with its conjugate's square
-  const size = Math.hypot(mean, part);
-  const growth = Math.sqrt((size - mean) / 2);
-  const imag = Math.sqrt((size + mean) / 2);
+  const imag = Math.sqrt((Math.hypot(mean, part) + mean) / 2);
+  const growth = part / (2 * imag);
   return [
     { real: growth, imag, ...amplitudes(0, part) },
     { real: -growth, imag, ...amplitudes(0, -part) },

@@ -124,12 +124,18 @@ function follow<R extends Root>(
   return first.map((i) => (i < 0 ? -1 : second[i]));
 }
 
+function isZero(shape: Float64Array): boolean {
+  for (let i = 0; i < shape.length; i++) if (shape[i] !== 0) return false;
+  return true;
+}
+
 /** Best one-to-one match by correlation and nearness; `worst` is the lowest correlation among the matches. */
 function match<R extends Root>(a: readonly R[], b: readonly R[]): { to: number[]; worst: number } {
   const candidates: { i: number; j: number; score: number; mac: number }[] = [];
   a.forEach((ra, i) => {
     b.forEach((rb, j) => {
-      const mac = correlation(ra.shape, rb.shape);
+      // roots without any shape have nothing to disagree about
+      const mac = correlation(ra.shape, rb.shape) || (isZero(ra.shape) && isZero(rb.shape) ? 1 : 0);
       const scale = Math.hypot(ra.real, ra.imag) + Math.hypot(rb.real, rb.imag);
       const distance = scale > 0 ? Math.hypot(ra.real - rb.real, ra.imag - rb.imag) / scale : 0;
       candidates.push({ i, j, mac, score: mac - distance });

@@ -148,32 +148,4 @@ export class BoomSprings {
       (bending * (x - travel) + bendingDamping * rate - accumulator * travel) / (snubber + bendingDamping);
     return accumulator * travel + snubber * this.snubberRate;
   }
-
-  /**
-   * Strain energy above trim, without the work of the preload.
-   *
-   *     E = ½·k·travel²  of [axial, lateral, bending, accumulator]                     (README eq. 5)
-   *
-   * A path without a state of its own has its whole energy under bending.
-   *
-   * @param axialTravel   ℓ − L [m]
-   * @param lateralTravel L·λ [m]
-   * @param x             L·(Γ − Γ*) [m]
-   * @param travel        s, across snubber and accumulator [m]; ignored when the path has no state
-   * @param out           energies [J], shape (4), written
-   * @source own derivation, README eq. 5
-   * @verified boom-springs.test.ts (its gradient is the elastic force)
-   */
-  strain(axialTravel: number, lateralTravel: number, x: number, travel: number, out: Float64Array): void {
-    const s = this.settings;
-    out[0] = 0.5 * s.axial * axialTravel * axialTravel;
-    out[1] = 0.5 * s.lateral * lateralTravel * lateralTravel;
-    if (this.path.kind === "relaxing") {
-      out[2] = 0.5 * this.path.rates.bending * (x - travel) * (x - travel);
-      out[3] = 0.5 * this.path.rates.accumulator * travel * travel;
-    } else {
-      out[2] = 0.5 * this.path.stiffness * x * x;
-      out[3] = 0;
-    }
-  }
 }

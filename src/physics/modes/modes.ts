@@ -26,6 +26,8 @@ export interface EnergyModel {
 
 /** Strain over kinetic energy from which a mode is structural: air and weight restore less than a quarter of it. */
 const STRUCTURAL_SHARE = 0.75;
+/** What a vector of unit length holds below this is round-off, and would otherwise name a root in which nothing moves. */
+const ROUND_OFF = 1e-12;
 
 /**
  * Eigenvalue analysis of the pair with workspaces that are reused, for one matrix order at a time.
@@ -104,7 +106,7 @@ export class ModeAnalysis {
       if (energy.boom !== undefined) {
         this.expand(energy, 0, column, full, this.place);
         const snubber = energy.boom.snubberState;
-        const travel = snubber < 0 ? 0 : this.vectors[snubber * this.size + column];
+        const travel = snubber < 0 ? 0 : clean(this.vectors[snubber * this.size + column]);
         addStrain(this.place, travel, energy.boom, strain);
       }
     }
@@ -135,9 +137,13 @@ export class ModeAnalysis {
     for (let i = 0; i < full; i++) {
       let value = 0;
       for (let j = 0; j < nq; j++) value += basis[i * nq + j] * this.vectors[(offset + j) * this.size + column];
-      out[i] = value;
+      out[i] = clean(value);
     }
   }
+}
+
+function clean(value: number): number {
+  return Math.abs(value) < ROUND_OFF ? 0 : value;
 }
 
 /** Modes of one matrix; see `ModeAnalysis.modes`. */

@@ -105,7 +105,12 @@ describe("referToTip", () => {
       fc.property(number(1, 1e6), ratios, number(-0.3, 0.3), (value, ratio, atJack) => {
         const atTip = ratio * atJack;
         expectClose(0.5 * referToTip(value, ratio) * atTip ** 2, 0.5 * value * atJack ** 2, rounding, "strain energy");
-        expectClose(referToTip(value, ratio, 3) * Math.abs(atTip) ** 3, value * Math.abs(atJack) ** 3, rounding, "power");
+        expectClose(
+          referToTip(value, ratio, 3) * Math.abs(atTip) ** 3,
+          value * Math.abs(atJack) ** 3,
+          rounding,
+          "power",
+        );
         // and by virtual work the tip force is the jack force over the ratio
         expectClose(referToTip(value, ratio) * atTip, (value * atJack) / ratio, rounding, "force");
       }),

@@ -259,13 +259,13 @@ function snubberFindings(
   const where = `worst at ${speed.toFixed(1)} m/s EAS of the band, ${all.mass}; the snubber does not move the lateral modes, which are judged apart`;
   return [
     {
-      id: `${id}.snubber-optimum`,
+      id: `${id}.longitudinal.snubber-optimum`,
       title: "Snubber rate at the tip with the largest worst longitudinal damping over the speed band",
       ...{ value: rate, unit: "N·s/m", rests },
       note: atEnd ? `${where}. The optimum lies at the end of the searched range` : where,
     },
     {
-      id: `${id}.snubber-optimum-damping`,
+      id: `${id}.longitudinal.snubber-optimum-damping`,
       title: "Worst longitudinal damping ratio over the speed band with the best snubber rate",
       ...{ value: zeta, unit: "1", criterion: dampingCriterion(inputs, false), rests },
       note: where,

@@ -162,7 +162,8 @@ function readRatio({ mechanism }: Pair): (angleDown: number) => number {
 function readJack({ mechanism }: Pair, tipPerJack: (angleDown: number) => number): HoldInputs["jack"] {
   const { accumulator, snubber } = mechanism;
   const law = { linear: snubber.C1.si, quadratic: snubber.C2.si };
-  const rate = snubber.equivalent?.si ?? equivalentSnubberRate(law, snubber.amplitude.si, snubber.frequency.si);
+  const omega = 2 * Math.PI * snubber.frequency.si;
+  const rate = snubber.equivalent?.si ?? equivalentSnubberRate(law, snubber.amplitude.si, omega);
   const toJack = (referred: typeof accumulator | typeof snubber, value: number): number =>
     referred.referredTo === "jack" ? value : referToTip(value, 1 / tipPerJack(referred.atBoomAngle.si));
   return { accumulator: toJack(accumulator, accumulator.stiffness.si), snubber: toJack(snubber, rate) };
