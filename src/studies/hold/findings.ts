@@ -255,6 +255,8 @@ function snubberFindings(
   if (all === undefined) return [];
   const { rate_N_s_m: rate, dampingRatio: zeta, atAirspeed_m_s_EAS: speed } = all.optimum;
   const range = inputs.sweeps.snubber;
+  const criterion = dampingCriterion(inputs, false);
+  const text = `the best snubber rate gives a damping ratio of at least ${criterion.limit} over the speed band`;
   const atEnd = rate <= range.from * 1.001 || rate >= range.to * 0.999;
   const where = `worst at ${speed.toFixed(1)} m/s EAS of the band, ${all.mass}; the snubber does not move the lateral modes, which are judged apart`;
   return [
@@ -267,7 +269,7 @@ function snubberFindings(
     {
       id: `${id}.longitudinal.snubber-optimum-damping`,
       title: "Worst longitudinal damping ratio over the speed band with the best snubber rate",
-      ...{ value: zeta, unit: "1", criterion: dampingCriterion(inputs, false), rests },
+      ...{ value: zeta, unit: "1", criterion: { ...criterion, text }, rests },
       note: where,
     },
   ];
