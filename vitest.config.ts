@@ -3,7 +3,9 @@ import { defineConfig } from "vitest/config";
 export default defineConfig({
   test: {
     include: ["src/**/*.test.ts", "test/**/*.test.ts", "reference/**/*.test.ts"],
-    testTimeout: 60_000,
+    // Generous: nothing here measures time, and a shared machine may be slow.
+    testTimeout: 120_000,
+    hookTimeout: 120_000,
     pool: "forks",
   },
 });
