@@ -117,7 +117,9 @@ describe("multiply", () => {
   test("agrees with ml-matrix", () => {
     fc.assert(
       fc.property(
-        fc.tuple(size, size, size).chain(([p, q, r]) => fc.tuple(fc.constant([p, q, r] as const), matrix(p, q), matrix(q, r))),
+        fc
+          .tuple(size, size, size)
+          .chain(([p, q, r]) => fc.tuple(fc.constant([p, q, r] as const), matrix(p, q), matrix(q, r))),
         ([[p, q, r], a, b]) => {
           const oracle = Matrix.from1DArray(p, q, a).mmul(Matrix.from1DArray(q, r, b));
           expect([...product(a, b, p, q, r)].map((x) => x + 0)).toEqual(oracle.to1DArray().map((x) => x + 0));
@@ -134,7 +136,11 @@ describe("multiply", () => {
 
 describe("nullSpace", () => {
   test("G Z = 0 and ZᵀZ = 1 for matrices of known rank", () => {
-    const shapes = fc.tuple(fc.integer({ min: 0, max: 6 }), fc.integer({ min: 1, max: 8 }), fc.integer({ min: 0, max: 6 }));
+    const shapes = fc.tuple(
+      fc.integer({ min: 0, max: 6 }),
+      fc.integer({ min: 1, max: 8 }),
+      fc.integer({ min: 0, max: 6 }),
+    );
     fc.assert(
       fc.property(
         shapes.chain(([rows, columns, inner]) =>

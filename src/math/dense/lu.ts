@@ -14,7 +14,7 @@ import { requireLength } from "../require.ts";
  * @returns whether every pivot is finite and not zero
  * @throws {DomainError} if an array is too short
  * @source Golub and Van Loan, Matrix Computations, 4th ed. (2013), algorithm 3.4.1 (outer product, partial pivoting)
- * @verified lu.test.ts: reconstruction, known inverse of the Hilbert matrix, every position of NaN and infinity
+ * @verified dense.test.ts: reconstruction, known inverse of the Hilbert matrix, every position of NaN and infinity
  * @cost 2n³/3, no allocation
  */
 export function luFactor(a: Float64Array, n: number, pivots: Int32Array): boolean {
@@ -71,7 +71,7 @@ function swapRows(a: Float64Array, columns: number, first: number, second: numbe
  * @param columns  number of right-hand sides
  * @throws {DomainError} if an array is too short
  * @source Golub and Van Loan, Matrix Computations, 4th ed. (2013), section 3.2
- * @verified lu.test.ts: residual at rounding level on random systems with one and several right-hand sides
+ * @verified dense.test.ts: residual at rounding level on random systems with one and several right-hand sides
  * @cost 2n² per column, no allocation
  */
 export function luSolve(lu: Float64Array, n: number, pivots: Int32Array, b: Float64Array, columns = 1): void {

@@ -14,7 +14,7 @@ import { requireLength } from "../require.ts";
  * @param columns  columns of B
  * @throws {DomainError} if an array is too short or `out` is one of the factors
  * @source definition of the matrix product
- * @verified multiply.test.ts: associativity, identity, ml-matrix
+ * @verified dense.test.ts: associativity, identity, ml-matrix
  * @cost 2·rows·inner·columns, no allocation
  */
 export function multiply(

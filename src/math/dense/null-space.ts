@@ -15,7 +15,7 @@ import { requireFinite, requireLength, requireSize } from "../require.ts";
  * @returns Z, shape (columns, columns − rank) row-major; a view of `out` when that was given, empty at full rank
  * @throws {DomainError} if G is not finite or an array is too short
  * @source Businger and Golub, Linear least squares solutions by Householder transformations, Numer. Math. 7 (1965)
- * @verified null-space.test.ts: G Z = 0, orthonormality, rank of products of known rank, no rows and no null space
+ * @verified dense.test.ts: G Z = 0, orthonormality, rank of products of known rank, no rows and no null space
  */
 export function nullSpace(g: Float64Array, rows: number, columns: number, out?: Float64Array): Float64Array {
   requireSize("rows", rows);

@@ -50,7 +50,7 @@ export function createJacobianWorkspace(n: number, m: number): JacobianWorkspace
  * @returns whether every derivative is finite; if not, `out` may hold NaN and must not be used
  * @throws {DomainError} if an array is too short or a step is not above zero
  * @source Richardson (1911); Press et al., Numerical Recipes, 3rd ed. (2007), section 5.7 (one level)
- * @verified jacobian.test.ts: exact on quartics, order four on closed forms, no allocation of arrays
+ * @verified jacobian.test.ts: exact on quartics, order four on closed forms, works in its workspace alone
  * @cost 4n calls of f, no allocation
  */
 export function jacobian(

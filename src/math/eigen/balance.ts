@@ -23,8 +23,8 @@ const MOST_PASSES = 100;
  * @param n          order
  * @source Parlett and Reinsch, Balancing a matrix for calculation of eigenvalues and eigenvectors,
  *         Numer. Math. 13 (1969) 293–304; norms: James, Langou and Lowery, On matrix balancing and eigenvector
- *         computation, arXiv:1401.5766 (2014)
- * @verified balance.test.ts: same spectrum, isolated eigenvalues exact, norms alike, Frank's matrix to LAPACK's accuracy
+ *         computation (2014)
+ * @verified reduction.test.ts: same spectrum, isolated eigenvalues exact, norms alike; eigenvalues.test.ts: Frank's matrix
  */
 export function balance(workspace: EigenWorkspace, n: number): void {
   const { hessenberg, scales, window } = workspace;
@@ -94,14 +94,7 @@ function exchange(workspace: EigenWorkspace, n: number, from: number, to: number
 }
 
 /** Scales row and column i when that lowers the sum of their norms by 5 %; says whether it did. */
-function scaleIndex(
-  a: Float64Array,
-  scales: Float64Array,
-  n: number,
-  i: number,
-  low: number,
-  high: number,
-): boolean {
+function scaleIndex(a: Float64Array, scales: Float64Array, n: number, i: number, low: number, high: number): boolean {
   const row = i * n;
   let columnSquares = 0;
   let rowSquares = 0;

@@ -44,7 +44,12 @@ const anyMatrix = fc
 
 describe("closed forms", () => {
   test("a rotation generator has a purely imaginary pair, positive first", () => {
-    const { outcome, re, im } = solve(fromRows([[0, -3], [3, 0]]));
+    const { outcome, re, im } = solve(
+      fromRows([
+        [0, -3],
+        [3, 0],
+      ]),
+    );
     expect(outcome).toBe("converged");
     expect([...re, ...im]).toEqual([0, 0, 3, -3]);
   });
@@ -62,12 +67,15 @@ describe("closed forms", () => {
     expect([...im]).toEqual([0, 0, 0, 0, 0, 0]);
   });
 
-  test.each([3, 4, 7, 12, 31])("cyclic exchange of order %i: roots of one, which the usual shifts alone never find", (n) => {
-    const { outcome, re, im } = solve(fromRule(n, (i, j) => ((i + n - 1) % n === j ? 1 : 0)));
-    expect(outcome).toBe("converged");
-    const angles = Array.from({ length: n }, (_, k) => (2 * Math.PI * k) / n);
-    expect(spectrumDistance(re, im, angles.map(Math.cos), angles.map(Math.sin))).toBeLessThan(1e-14 * n);
-  });
+  test.each([3, 4, 7, 12, 31])(
+    "cyclic exchange of order %i: roots of one, which the usual shifts alone never find",
+    (n) => {
+      const { outcome, re, im } = solve(fromRule(n, (i, j) => ((i + n - 1) % n === j ? 1 : 0)));
+      expect(outcome).toBe("converged");
+      const angles = Array.from({ length: n }, (_, k) => (2 * Math.PI * k) / n);
+      expect(spectrumDistance(re, im, angles.map(Math.cos), angles.map(Math.sin))).toBeLessThan(1e-14 * n);
+    },
+  );
 
   test.each([5, 10, 21])("Clement's matrix of order %i: n − 1, n − 3, …", (n) => {
     const { re, im } = solve(clement(n));
@@ -112,7 +120,14 @@ describe("closed forms", () => {
   });
 
   test("a triangle by exchanges is read off exactly", () => {
-    const { re, im } = solve(fromRows([[2, 0, 0, 0], [5, 1e-9, 7, 1e8], [3, 0, -4, 0], [1e9, 0, 1, 6]]));
+    const { re, im } = solve(
+      fromRows([
+        [2, 0, 0, 0],
+        [5, 1e-9, 7, 1e8],
+        [3, 0, -4, 0],
+        [1e9, 0, 1, 6],
+      ]),
+    );
     expect([...re]).toEqual([6, 2, 1e-9, -4]);
     expect([...im]).toEqual([0, 0, 0, 0]);
   });
@@ -186,10 +201,7 @@ describe("invariants", () => {
         let productRe = 1;
         let productIm = 0;
         for (let k = 0; k < n; k++) {
-          [productRe, productIm] = [
-            productRe * re[k]! - productIm * im[k]!,
-            productRe * im[k]! + productIm * re[k]!,
-          ];
+          [productRe, productIm] = [productRe * re[k]! - productIm * im[k]!, productRe * im[k]! + productIm * re[k]!];
         }
         // A change of norm δ in A changes the determinant by less than n·δ·‖A‖ⁿ⁻¹.
         const limit = 1e-13 * n * n * Math.max(frobenius(a) ** n, Number.MIN_VALUE);
@@ -289,8 +301,21 @@ describe("hard input ends", () => {
   });
 
   test("tiny and large eigenvalues that do not touch both keep their digits", () => {
-    expect([...solve(fromRows([[5e-324, 0], [0, -4]])).re]).toEqual([5e-324, -4]);
-    const block = solve(fromRows([[0, 2e-300, 0], [2e-300, 0, 0], [1, 1, 1e140]]));
+    expect([
+      ...solve(
+        fromRows([
+          [5e-324, 0],
+          [0, -4],
+        ]),
+      ).re,
+    ]).toEqual([5e-324, -4]);
+    const block = solve(
+      fromRows([
+        [0, 2e-300, 0],
+        [2e-300, 0, 0],
+        [1, 1, 1e140],
+      ]),
+    );
     expect([...block.re]).toEqual([1e140, 2e-300, -2e-300]);
   });
 

@@ -14,9 +14,8 @@ function worstResidual(a: Float64Array, n: number, re: Float64Array, im: Float64
     const y = Array.from({ length: n }, (_, i) => (isPair ? vectors[i * n + j + 1]! : 0));
     expect(Math.abs(Math.hypot(...x, ...y) - 1)).toBeLessThan(1e-14 * n);
     const sizes = x.map((value, i) => Math.hypot(value, y[i]!));
-    const largest = sizes.findIndex((size) => size >= (1 - 2e-6) * Math.max(...sizes));
-    expect(x[largest]!).toBeGreaterThan(0);
-    expect(Math.abs(y[largest]!)).toBeLessThan(1e-5);
+    const atLeast = (1 - 2e-6) * Math.max(...sizes);
+    expect(sizes.some((size, i) => size >= atLeast && x[i]! > 0 && Math.abs(y[i]!) < 1e-15)).toBe(true);
     const residual = x.map((_, i) => {
       let real = im[j]! * y[i]! - re[j]! * x[i]!;
       let imaginary = -im[j]! * x[i]! - re[j]! * y[i]!;
@@ -87,6 +86,28 @@ describe("residuals at rounding level", () => {
     );
   });
 
+  test("a tiny pair beside a chain of zeros, which only one start vector in eight finds", () => {
+    const a = new Float64Array(64);
+    const elements = [
+      [9, -9.999998997256833],
+      [15, 1e-250],
+      [18, -1.1858541225631398],
+      [19, 2.14285714285575],
+      [31, 4.285714285714282],
+      [35, 8.223568628137615e-8],
+      [38, -2.6130917329916344e-25],
+      [52, 9.999937740090669],
+      [57, -9.9999980865935],
+    ] as const;
+    for (const [at, value] of elements) a[at] = value;
+    a[6] = -9.633800553137492e-244;
+    a[47] = -1e-250;
+    a[50] = -1e-250;
+    a[56] = 1.401298464324817e-45;
+    a[61] = -1e-250;
+    expect(check(a, 8).outcome).toBe("converged");
+  });
+
   test.each([clement(12), grcar(16)])("Clement and Grcar %#", (a) => {
     expect(check(a, Math.sqrt(a.length)).residual).toBeLessThan(1e-12);
   });
@@ -94,7 +115,13 @@ describe("residuals at rounding level", () => {
 
 describe("known vectors", () => {
   test("a rotation generator: (1, −i)/√2 for +3i", () => {
-    const { vectors, im } = check(fromRows([[0, 3], [-3, 0]]), 2);
+    const { vectors, im } = check(
+      fromRows([
+        [0, 3],
+        [-3, 0],
+      ]),
+      2,
+    );
     expect(im[0]).toBeCloseTo(3, 15);
     const expected = [Math.SQRT1_2, 0, 0, Math.SQRT1_2];
     vectors.forEach((value, i) => {
@@ -116,7 +143,12 @@ describe("known vectors", () => {
   });
 
   test("two systems that do not touch keep zeros in each other's place", () => {
-    const a = fromRows([[0, 1, 0, 0], [-4, -0.1, 0, 0], [0, 0, -0.2, 3], [0, 0, -3, -0.2]]);
+    const a = fromRows([
+      [0, 1, 0, 0],
+      [-4, -0.1, 0, 0],
+      [0, 0, -0.2, 3],
+      [0, 0, -3, -0.2],
+    ]);
     const { re, vectors } = check(a, 4);
     for (let j = 0; j < 4; j++) {
       const isFirst = Math.abs(re[j]! + 0.05) < 1e-12;
@@ -139,7 +171,10 @@ describe("repeated and defective roots", () => {
     const pivots = new Int32Array(4);
     luFactor(transposed, 4, pivots);
     luSolve(transposed, 4, pivots, right, 4);
-    const { residual, vectors } = check(fromRule(4, (i, j) => right[j * 4 + i]!), 4);
+    const { residual, vectors } = check(
+      fromRule(4, (i, j) => right[j * 4 + i]!),
+      4,
+    );
     expect(residual).toBeLessThan(1e-11);
     expect(rankOf(vectors, 4)).toBe(4);
   });
@@ -165,10 +200,10 @@ describe("left vectors", () => {
     const column = (from: Float64Array, j: number) => {
       const first = im[j]! < 0 ? j - 1 : j;
       const sign = im[j]! < 0 ? -1 : im[j]! > 0 ? 1 : 0;
-      return Array.from({ length: n }, (_, i) => [
-        from[i * n + first]!,
-        sign === 0 ? 0 : sign * from[i * n + first + 1]!,
-      ] as const);
+      return Array.from(
+        { length: n },
+        (_, i) => [from[i * n + first]!, sign === 0 ? 0 : sign * from[i * n + first + 1]!] as const,
+      );
     };
     for (let j = 0; j < n; j++) {
       const y = column(left, j);
@@ -196,7 +231,10 @@ describe("bad scaling and hard input", () => {
     const n = 9;
     const c = spreadMatrix(n, 2);
     const plain = check(c, n);
-    const scaled = eigenSystem(fromRule(n, (i, j) => c[i * n + j]! * 10 ** (i - j)), n);
+    const scaled = eigenSystem(
+      fromRule(n, (i, j) => c[i * n + j]! * 10 ** (i - j)),
+      n,
+    );
     expect(scaled.outcome).toBe("converged");
     for (let j = 0; j < n; j++) {
       if (plain.im[j] !== 0) continue;
@@ -211,7 +249,10 @@ describe("bad scaling and hard input", () => {
   test.each([-1000, -450, 450, 1000])("powers of two leave the vectors as they are: 2^%i", (power) => {
     const a = spreadMatrix(7, 4);
     const { vectors } = check(a, 7);
-    const scaled = eigenSystem(a.map((value) => value * 2 ** power), 7);
+    const scaled = eigenSystem(
+      a.map((value) => value * 2 ** power),
+      7,
+    );
     expect(scaled.outcome).toBe("converged");
     scaled.vectors.forEach((value, i) => {
       expect(Math.abs(value - vectors[i]!)).toBeLessThan(1e-13);

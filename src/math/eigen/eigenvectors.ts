@@ -11,8 +11,6 @@ const RESIDUAL_LIMIT = 100;
 const REPEATED_LIMIT = 100;
 /** Squared components above this share of the largest count as equally large. */
 const EQUAL_SQUARES = 1 - 2e-6;
-/** Start vectors tried for one eigenvalue. */
-const STARTS = 4;
 
 /**
  * Right eigenvectors of a real square matrix for given eigenvalues.
@@ -126,13 +124,7 @@ function measureNorm(workspace: EigenWorkspace, n: number): boolean {
 }
 
 /** Leaves the best vector of the Hessenberg form for eigenvalue j in `keptRe`, `keptIm`. */
-function iterate(
-  workspace: EigenWorkspace,
-  n: number,
-  re: Float64Array,
-  im: Float64Array,
-  j: number,
-): EigenOutcome {
+function iterate(workspace: EigenWorkspace, n: number, re: Float64Array, im: Float64Array, j: number): EigenOutcome {
   const { vectorRe, vectorIm, keptRe, keptIm, scalars } = workspace;
   scalars[LAMBDA_RE] = re[j]! * scalars[SIGMA]!;
   scalars[LAMBDA_IM] = im[j]! * scalars[SIGMA]!;
@@ -140,7 +132,8 @@ function iterate(
   const firstStart = countRepeated(workspace, n, re, im, j);
   factorShifted(workspace, n);
   let best = Number.POSITIVE_INFINITY;
-  for (let trial = 0; trial < STARTS && !(best <= limit); trial++) {
+  for (let trial = 0; trial < n && !(best <= limit); trial++) {
+    // The starts are orthogonal, so one of them holds enough of the vector, even where others are nearly as good.
     setStart(vectorRe, vectorIm, n, (firstStart + trial) % n);
     // The second solution removes what the first left of other vectors; near a defective root it may be worse.
     for (let pass = 0; pass < 2; pass++) {

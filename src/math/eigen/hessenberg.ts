@@ -19,7 +19,7 @@ const NEGLIGIBLE_SQUARES = 2 ** -900;
  * @param n          order
  * @param full       whether rows above and columns right of the window are transformed too, and the reflectors kept
  * @source Householder; Golub and Van Loan, Matrix Computations, 4th ed. (2013), algorithm 7.4.2; eq. 2 own derivation
- * @verified hessenberg.test.ts: Q H Qᵀ = B, Q orthogonal, zeros below the subdiagonal
+ * @verified reduction.test.ts: Q H Qᵀ = B, Q orthogonal, zeros below the subdiagonal
  * @cost 10n³/3 for a full window, no allocation
  */
 export function reduceToHessenberg(workspace: EigenWorkspace, n: number, full: boolean): void {
@@ -213,7 +213,7 @@ function reflectBeside(
  * @param n          order
  * @param vector     y, shape (n); overwritten by x
  * @source eq. 1
- * @verified hessenberg.test.ts
+ * @verified reduction.test.ts
  */
 export function applyReflectors(workspace: EigenWorkspace, n: number, vector: Float64Array): void {
   const { reflectors, weights, window } = workspace;

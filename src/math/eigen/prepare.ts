@@ -39,14 +39,7 @@ export function prepare(a: Float64Array, n: number, workspace: EigenWorkspace, f
  * When the sum of sizes over the block low … high is beyond `limit` or its inverse: multiplies the block and σ by the
  * power of two that brings it near one. False if an element is not finite.
  */
-function rescale(
-  h: Float64Array,
-  scalars: Float64Array,
-  n: number,
-  low: number,
-  high: number,
-  limit: number,
-): boolean {
+function rescale(h: Float64Array, scalars: Float64Array, n: number, low: number, high: number, limit: number): boolean {
   // Two sums, so that their additions overlap in time.
   let even = 0;
   let odd = 0;

@@ -4,8 +4,8 @@ import { multiply } from "../dense/index.ts";
 import { balance } from "./balance.ts";
 import { applyReflectors, reduceToHessenberg } from "./hessenberg.ts";
 import { factorShifted, measureResidual, setStart, solveShifted } from "./inverse-iteration.ts";
-import { createEigenWorkspace, LAMBDA_IM, LAMBDA_RE, NORM, RESIDUAL } from "./workspace.ts";
 import { frobenius, fromRows, fromRule, spreadMatrix, transpose } from "./test-matrices.ts";
+import { createEigenWorkspace, LAMBDA_IM, LAMBDA_RE, NORM, RESIDUAL } from "./workspace.ts";
 
 function reduced(a: Float64Array, n: number, full: boolean) {
   const workspace = createEigenWorkspace(n);

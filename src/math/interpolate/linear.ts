@@ -26,7 +26,7 @@ export function requireIncreasing(quantity: string, xs: ArrayLike<number>): void
  * @returns i in 0 … n − 2 (0 when n = 1)
  * @throws {DomainError} if x is outside the range or NaN
  * @source bisection
- * @verified linear.test.ts
+ * @verified interpolate.test.ts
  */
 export function locate(xs: ArrayLike<number>, x: number): number {
   const last = xs.length - 1;
@@ -55,7 +55,7 @@ export function locate(xs: ArrayLike<number>, x: number): number {
  * @param x   place, within xs[0] … xs[n − 1]
  * @throws {DomainError} if x is outside the range or NaN, or `ys` is too short
  * @source definition
- * @verified linear.test.ts: exact at nodes, on straight lines, between neighbours
+ * @verified interpolate.test.ts: exact at nodes, on straight lines, between neighbours
  * @cost O(log n), no allocation
  */
 export function linear(xs: ArrayLike<number>, ys: ArrayLike<number>, x: number): number {

@@ -20,7 +20,7 @@ export type ScalarFunction = (x: number) => number;
  * @source Fritsch and Carlson, Monotone piecewise cubic interpolation, SIAM J. Numer. Anal. 17 (1980) 238–246 (limits);
  *         Fritsch and Butland, A method for constructing local monotone piecewise cubic interpolants, SIAM J. Sci. Stat.
  *         Comput. 5 (1984) 300–304 (harmonic mean)
- * @verified monotone-cubic.test.ts: monotone, exact at nodes and on straight lines, local extrema only at nodes
+ * @verified interpolate.test.ts: monotone, exact at nodes and on straight lines, local extrema only at nodes
  */
 export function monotoneCubic(xs: ArrayLike<number>, ys: ArrayLike<number>): ScalarFunction {
   requireLength("abscissae", xs.length, 2);

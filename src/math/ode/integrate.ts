@@ -48,7 +48,7 @@ interface Run {
  * @throws {DomainError} if the span, the state or a step is not finite, a tolerance is not usable or an array too short
  * @source Dormand and Prince (1980); step control: Gustafsson's PI rule as in Hairer, Nørsett and Wanner (1993), II.4
  * @verified integrate.test.ts: order five, dense order four, odex, closed forms, events, refusals and outcomes
- * @cost six calls of f a step; allocates at the start and for each event found, never for a step
+ * @cost six calls of f a step; allocates at the start and for each event found, no array for a step
  */
 export function integrate(options: IntegrateOptions): Integration {
   const run = startRun(options);

@@ -18,7 +18,7 @@ const STABILITY = 0.04;
  * @returns the smallest factor when the error is not finite
  * @source Gustafsson, Control theoretic techniques for stepsize selection in explicit Runge–Kutta methods, ACM TOMS 17
  *         (1991); constants of DOPRI5, Hairer, Nørsett and Wanner (1993), section II.4 and appendix
- * @verified step-control.test.ts
+ * @verified rk4.test.ts
  */
 export function nextFactor(error: number, previousError: number): number {
   if (!Number.isFinite(error)) return SMALLEST_FACTOR;

@@ -25,7 +25,7 @@ const MOST_EVALUATIONS = 200;
  * @param tol  wanted half-width of the final bracket, in the unit of x, ≥ 0; rounding of x is added to it
  * @returns "no sign change" when f(a) and f(b) have the same sign; "not finite" as soon as f is NaN or infinite
  * @source Brent, Algorithms for Minimization without Derivatives (1973), chapter 4, procedure zero
- * @verified bracketed.test.ts: closed-form roots, flat and steep functions, sign of the bounds, evaluation limit
+ * @verified roots.test.ts: closed-form roots, flat and steep functions, sign of the bounds, evaluation limit
  */
 export function bracketedRoot(f: (x: number) => number, a: number, b: number, tol: number): BracketedRoot {
   let x = b;

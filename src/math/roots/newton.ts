@@ -41,7 +41,7 @@ const STEP_SHARE = 1e-3;
  *
  *     J Δ = −f(x),   x ← x + λ Δ,   λ = 1, ½, ¼ …                              (1)
  *
- * λ is the first for which the sum of squared residuals, each over its tolerance, falls enough. It ends when every
+ * λ is the first for which the length of the residuals, each over its tolerance, falls enough. It ends when every
  * residual is within its tolerance.
  *
  * @param f        the equations: reads x, writes residuals, both shape (n); NaN marks a point it cannot evaluate, and the
@@ -53,7 +53,7 @@ const STEP_SHARE = 1e-3;
  * @throws {DomainError} if a tolerance or scale is not above zero or an array is too short
  * @source Dennis and Schnabel, Numerical Methods for Unconstrained Optimization and Nonlinear Equations (1983),
  *         sections 6.3 (backtracking) and 6.5 (systems)
- * @verified newton.test.ts: quadratic convergence, known systems, far guesses, singular and impossible systems
+ * @verified roots.test.ts: quadratic convergence, known systems, far guesses, singular and impossible systems
  */
 export function newtonSystem(f: VectorFunction, x0: ArrayLike<number>, options: NewtonOptions): NewtonResult {
   const work = createWork(x0, options);
@@ -79,8 +79,8 @@ export function newtonSystem(f: VectorFunction, x0: ArrayLike<number>, options: 
       for (let i = 0; i < n; i++) next[i] = x[i]! + share * step[i]!;
       f(next, work.nextResidual);
       nextMerit = meritOf(work, work.nextResidual);
-      // Along Newton's step the merit falls at the rate −2·merit.
-      if (nextMerit <= (1 - 2 * WANTED_SHARE * share) * merit) break;
+      // Along Newton's step the merit falls at first by its own size over the whole step.
+      if (nextMerit <= (1 - WANTED_SHARE * share) * merit) break;
       share *= 0.5;
     }
     if (halvings === MOST_HALVINGS) return result("no descent");
@@ -133,10 +133,17 @@ function spread(quantity: string, values: number | ArrayLike<number>, n: number)
   return spreadValues;
 }
 
+/** Euclidean length of the residuals, each over its tolerance, scaled so that it cannot overflow too early. */
 function meritOf(work: NewtonWork, residual: Float64Array): number {
-  let sum = 0;
-  for (let i = 0; i < work.n; i++) sum += (residual[i]! / work.tolerances[i]!) ** 2;
-  return sum;
+  let largest = 0;
+  for (let i = 0; i < work.n; i++) {
+    const size = Math.abs(residual[i]!) / work.tolerances[i]!;
+    if (!(size <= largest)) largest = size;
+  }
+  if (!(largest > 0 && largest < Number.POSITIVE_INFINITY)) return largest;
+  let squares = 0;
+  for (let i = 0; i < work.n; i++) squares += (residual[i]! / work.tolerances[i]! / largest) ** 2;
+  return largest * Math.sqrt(squares);
 }
 
 function isSolved(work: NewtonWork, residual: Float64Array): boolean {

@@ -26,7 +26,7 @@ const GOLDEN = 0.5 * (3 - Math.sqrt(5));
  * @returns the best point evaluated, the bounds included
  * @throws {DomainError} if a bound or `tol` is not finite, or `tol` is not above zero
  * @source Kiefer, Sequential minimax search for a maximum, Proc. Amer. Math. Soc. 4 (1953) 502–506
- * @verified optimum.test.ts: corners, smooth peaks, maximum at a bound
+ * @verified roots.test.ts: corners, smooth peaks, maximum at a bound
  */
 export function goldenMaximum(f: (x: number) => number, a: number, b: number, tol: number): Optimum {
   checkBounds(a, b, tol);
@@ -84,7 +84,7 @@ export function goldenMaximum(f: (x: number) => number, a: number, b: number, to
  * @param tol  wanted accuracy of x, in its unit, above zero
  * @throws {DomainError} if a bound or `tol` is not finite, or `tol` is not above zero
  * @source Brent, Algorithms for Minimization without Derivatives (1973), chapter 5, procedure localmin
- * @verified optimum.test.ts: closed forms, fewer evaluations than the golden section, minimum at a bound
+ * @verified roots.test.ts: closed forms, fewer evaluations than the golden section, minimum at a bound
  */
 export function brentMinimum(f: (x: number) => number, a: number, b: number, tol: number): Optimum {
   checkBounds(a, b, tol);

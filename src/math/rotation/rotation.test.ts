@@ -141,7 +141,11 @@ describe("quaternions", () => {
         quaternionFromRotationVector(x * (1 - step), y * (1 - step), z * (1 - step), behind, 0);
         quaternionRate(here, 0, x, y, z, rate, 0);
         expect(Math.abs(Math.hypot(...here) - 1)).toBeLessThan(1e-15);
-        expectClose(rate, ahead.map((value, i) => (value - behind[i]!) / (2 * step)), 1e-8);
+        expectClose(
+          rate,
+          ahead.map((value, i) => (value - behind[i]!) / (2 * step)),
+          1e-8,
+        );
       }),
     );
   });
