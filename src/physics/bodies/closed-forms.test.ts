@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { expectClose } from "../../../test/support/close.ts";
 import { longshore } from "../../../test/support/longshore.ts";
-import { hangOnTip, vacuum, vacuumPair, type VacuumPair } from "../../../test/support/vacuum.ts";
+import { hangOnTip, type VacuumPair, vacuum, vacuumPair } from "../../../test/support/vacuum.ts";
 import { dampingRatio, type Root, rootsOf } from "../../../test/validation/hooked-support.ts";
 import { hookedMass, hookedPair, linearise, type MassProperties } from "./index.ts";
 
@@ -197,7 +197,12 @@ describe("relaxing tangential path", () => {
   });
 
   it("pulls with its static series stiffness when it has settled", () => {
-    const { motion, state } = vacuumPair({ mass, probe: [0, 0, 0], boom: { tangential: path }, environment: weightless });
+    const { motion, state } = vacuumPair({
+      mass,
+      probe: [0, 0, 0],
+      boom: { tangential: path },
+      environment: weightless,
+    });
     const { tip, snubber } = motion.layout;
     // 10 mm towards a larger angle along the arc, of which the accumulator takes k_b/(k_a + k_b)
     const angle = GAMMA + 0.01 / 5;

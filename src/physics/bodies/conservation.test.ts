@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { expectAllClose, expectClose } from "../../../test/support/close.ts";
-import { hangOnTip, vacuum, vacuumPair, type VacuumPair, walk } from "../../../test/support/vacuum.ts";
+import { hangOnTip, type VacuumPair, vacuum, vacuumPair, walk } from "../../../test/support/vacuum.ts";
 import { quaternionFromEuler, rotateToParent, rotationMatrix } from "../../math/rotation/index.ts";
 import { freeMassCarrier, inertiaMatrix, type PairMotion } from "./index.ts";
 

@@ -8,8 +8,9 @@ describe("hooked pair", () => {
   it("has no unloaded boom angle when nothing in the path holds it", () => {
     expect(hookedPair(longshore({ boom: { bending: 0 } })).unloadedAngleDown).toBeNull();
     expect(hookedPair(longshore({ boom: { accumulator: 0 } })).unloadedAngleDown).toBeNull();
-    expect(hookedPair(longshore({ boom: { accumulator: 0, snubber: Number.POSITIVE_INFINITY } })).unloadedAngleDown).not
-      .toBeNull();
+    expect(
+      hookedPair(longshore({ boom: { accumulator: 0, snubber: Number.POSITIVE_INFINITY } })).unloadedAngleDown,
+    ).not.toBeNull();
   });
 
   it("returns to the loaded angle from the unloaded one under the tip load", () => {
@@ -30,7 +31,7 @@ describe("hooked pair", () => {
     }
   });
 
-  it("does not depend on the boom's own weight at trim, and hardly in motion", () => {
+  it("rests at trim whatever the boom weighs: the jack carries it, not the aircraft", () => {
     const [with_, without] = [longshore({ boom: { ownMass: 150, ownCentre: 2.6 } }), longshore()].map((settings) => {
       const pair = hookedPair(settings);
       const rate = new Float64Array(pair.state.length);
@@ -69,9 +70,7 @@ describe("carrier of finite mass", () => {
       const size = (root: Root): number => Math.hypot(root.re, root.im);
       const slow = [...all].sort((a, b) => size(a) - size(b)).slice(0, 6);
       expect(Math.max(...slow.map(size))).toBeLessThan(0.5);
-      return Math.max(
-        ...roots.map((r) => Math.min(...all.map((s) => Math.hypot(r.re - s.re, r.im - s.im))) / size(r)),
-      );
+      return Math.max(...roots.map((r) => Math.min(...all.map((s) => Math.hypot(r.re - s.re, r.im - s.im))) / size(r)));
     };
     const gaps = [1e6, 1e7, 1e8].map(gap);
     expect(gaps[0]).toBeLessThan(0.01);

@@ -57,7 +57,7 @@ export interface HookedPair {
  *
  * @param n direction in body axes, unit vector
  * @source own derivation, README eq. 9
- * @verified hooked-pair.test.ts (acceleration of the tip under a unit force without air)
+ * @verified closed-forms.test.ts (acceleration of the tip under a force, frequency on one spring); generated/hooked-independent
  */
 export function hookedMass(
   mass: MassProperties,
@@ -89,7 +89,7 @@ export function hookedMass(
  * @returns the pair; when `trim.outcome` is "no trim" the state is not a balance and must not be used
  * @throws {DomainError} for settings outside their range
  * @source own derivation, README eq. 7–10
- * @verified bodies.test.ts, generated/hooked-independent (eigenvalues rtol 1e-6)
+ * @verified generated/hooked-independent (trim, dashpots, eigenvalues, rtol 1e-9); trim.test.ts, closed-forms.test.ts
  */
 export function hookedPair(settings: HookedPairSettings, carrier: CarrierPort = steadyCarrier()): HookedPair {
   const { mass, probe, airloads, air, boom } = settings;

@@ -61,8 +61,9 @@ describe("linearisation", () => {
     const at = (scale: number): Float64Array => {
       const steps = new Float64Array(inputs).map((_, i) => scale * (i < 9 ? 0.1 : 2));
       const out = new Float64Array(outputs * inputs);
-      expect(jacobian(evaluate, new Float64Array(inputs), steps, outputs, out, createJacobianWorkspace(inputs, outputs)))
-        .toBe(true);
+      expect(
+        jacobian(evaluate, new Float64Array(inputs), steps, outputs, out, createJacobianWorkspace(inputs, outputs)),
+      ).toBe(true);
       return out;
     };
     const best = at(0.01);

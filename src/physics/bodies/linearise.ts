@@ -42,7 +42,8 @@ const STEP = { position: 1e-3, rotation: 1e-3, velocity: 0.05, rate: 1e-3, extra
  * @param state   trim state: velocities and rates zero, shape (stateCount)
  * @throws {BugError} if the state does not rest
  * @source own derivation, README eq. 8
- * @verified bodies.test.ts against the analytic linear model (rtol 1e-7) and generated/hooked-independent
+ * @verified analytic/hooked-linear and generated/hooked-independent (eigenvalues, rtol 1e-9); linearise.test.ts (order four);
+ * test/validation/hooked-decay (ζ in time and in other coordinates)
  */
 export function linearise(motion: PairMotion, state: Float64Array): Linearisation {
   const { layout, settings } = motion;

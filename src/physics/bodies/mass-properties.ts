@@ -22,8 +22,8 @@ export interface MassProperties {
  * Inertia matrix about the c.g. in body axes, row-major, shape (9) [kg·m²]; products enter with a minus sign.
  *
  * @throws {DomainError} if the mass or a principal moment is not positive, or the triangle rule fails
- * @source own derivation, README eq. 1–2
- * @verified bodies.test.ts (bodies that may and may not exist)
+ * @source own derivation, README eq. 12
+ * @verified rigid-body.test.ts (sign, bodies that may and may not exist)
  */
 export function inertiaMatrix(properties: MassProperties): Float64Array {
   const { mass, Ixx, Iyy, Izz, Ixy, Ixz, Iyz } = properties;
@@ -44,7 +44,10 @@ export function inertiaMatrix(properties: MassProperties): Float64Array {
 /**
  * Arm from the c.g. to a point, from station axes to body axes: x forward, y right, z down [m].
  *
- *     p_VcmP_V = (−(FS − FS_cg), BL − BL_cg, −(WL − WL_cg))            (README eq. 3)
+ *     p_VcmP_V = (−(FS − FS_cg), BL − BL_cg, −(WL − WL_cg))            (README eq. 13)
+ *
+ * @source own derivation, README eq. 13
+ * @verified rigid-body.test.ts
  */
 export function armFromStation(cg: StationPoint, point: StationPoint): [number, number, number] {
   return [cg.FS - point.FS, point.BL - cg.BL, cg.WL - point.WL];

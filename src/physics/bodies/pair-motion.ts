@@ -102,7 +102,8 @@ export class PairMotion {
    * @param out    shape (stateCount), written
    * @throws {BugError} if the equations of motion are singular, which valid settings exclude
    * @source own derivation, README eq. 1–6
-   * @verified bodies.test.ts (energy, momentum, pendulum), test/validation/{free-modes,checkcases}
+   * @verified rigid-body.test.ts (top), conservation.test.ts (energy, power, momentum), closed-forms.test.ts (pendulum,
+   * springs); test/validation/{hooked-frames,hooked-limits,free-modes,checkcases}
    * @cost no allocation
    */
   readonly derivative = (_time: number, state: Float64Array, out: Float64Array): void => {

@@ -99,10 +99,13 @@ export function steadyCarrier(): CarrierPort {
  *
  * States: hinge position and velocity in H, shape (6).
  *
- *     m·a = f_onCarrier_byBoom − f_atTrim
+ *     m·a = f_onCarrier_byBoom − f_atTrim                          (README eq. 6)
  *
  * @param mass      [kg], > 0
  * @param trimLoad  force on the carrier by the boom at trim [N], in H
+ * @throws {DomainError} if the mass is not positive
+ * @source own derivation, README eq. 6
+ * @verified conservation.test.ts (momentum), hooked-pair.test.ts (rest at trim, limit of a large mass)
  */
 export function freeMassCarrier(mass: number, trimLoad: Float64Array): CarrierPort {
   if (!(mass > 0)) throw new DomainError("carrier mass", mass, "greater than 0");

@@ -63,8 +63,12 @@ describe("rigid body without load", () => {
     state.set([1.2, 0.9, -1.5], 10);
     const before = turning(skew, state);
     const drift = [0.04, 0.02].map((step) => {
-      const after = turning(skew, walk(motion, state, step, 20 / step, () => {}));
-      const change = Math.hypot(...after.momentum.map((h, i) => h - before.momentum[i])) / Math.hypot(...before.momentum);
+      const after = turning(
+        skew,
+        walk(motion, state, step, 20 / step, () => {}),
+      );
+      const change =
+        Math.hypot(...after.momentum.map((h, i) => h - before.momentum[i])) / Math.hypot(...before.momentum);
       return { change, energy: Math.abs(after.energy / before.energy - 1) };
     });
     expect(drift[1].change).toBeLessThan(1e-6);

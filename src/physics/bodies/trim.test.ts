@@ -1,7 +1,21 @@
 import { describe, expect, it } from "vitest";
 import { expectClose } from "../../../test/support/close.ts";
-import { longshore, type LongshoreOptions, MASS_NAMES, REVISION_NAMES, WEIGHT_SHARES } from "../../../test/support/longshore.ts";
-import { type HookedPair, hookedPair, PairMotion, STANDARD_GRAVITY, trimFree, trimHooked, uniformAir } from "./index.ts";
+import {
+  type LongshoreOptions,
+  longshore,
+  MASS_NAMES,
+  REVISION_NAMES,
+  WEIGHT_SHARES,
+} from "../../../test/support/longshore.ts";
+import {
+  type HookedPair,
+  hookedPair,
+  PairMotion,
+  STANDARD_GRAVITY,
+  trimFree,
+  trimHooked,
+  uniformAir,
+} from "./index.ts";
 
 const cases = REVISION_NAMES.flatMap((revision) =>
   MASS_NAMES.flatMap((mass) => WEIGHT_SHARES.map((weightShare) => ({ revision, mass, weightShare }))),
@@ -99,8 +113,9 @@ describe("trim of the hooked aircraft", () => {
   });
 
   it.each<[string, LongshoreOptions]>([
-    ["the elevator has no power", withoutPower("elevator")],
-    ["the c.g. is off the plane and the aileron has no power", { ...withoutPower("aileron"), cgRight: 0.04 }],
+    ["the elevator has no power", elevatorPower(0)],
+    ["the elevator would have to move by more than 60°", elevatorPower(0.06)],
+    ["the c.g. is off the plane and the aileron has no power", { ...noAileron(), cgRight: 0.04 }],
     ["it flies so slowly that no angle of attack carries it", { equivalentAirspeed: 20 }],
   ])("says so when %s", (_why, options) => {
     const { airloads, mass, air, probe, weightShare, thrust } = longshore(options);
@@ -144,15 +159,24 @@ describe("trim of the free aircraft", () => {
     const { airloads, mass, air } = longshore({ equivalentAirspeed: 20 });
     expect(trimFree({ airloads, mass: mass.mass, ...air }).outcome).toBe("no trim");
   });
+
+  it("says so when its c.g. is off the plane: wings level will not do", () => {
+    const { airloads, mass, air } = longshore({ cgRight: 0.04 });
+    expect(trimFree({ airloads, mass: mass.mass, ...air }).outcome).toBe("no trim");
+  });
 });
 
-function withoutPower(control: "elevator" | "aileron"): LongshoreOptions {
-  const base = longshore().derivatives;
-  const none = { [control]: 0 };
+/** The demo aircraft with a part of its elevator power, or without aileron. */
+function elevatorPower(left: number): LongshoreOptions {
+  const { lift, pitch } = longshore().derivatives;
   return {
-    derivatives:
-      control === "elevator"
-        ? { lift: { ...base.lift, ...none }, pitch: { ...base.pitch, ...none } }
-        : { roll: { ...base.roll, ...none }, yaw: { ...base.yaw, ...none } },
+    derivatives: {
+      lift: { ...lift, elevator: left * lift.elevator },
+      pitch: { ...pitch, elevator: left * pitch.elevator },
+    },
   };
+}
+function noAileron(): LongshoreOptions {
+  const { roll, yaw } = longshore().derivatives;
+  return { derivatives: { roll: { ...roll, aileron: 0 }, yaw: { ...yaw, aileron: 0 } } };
 }
