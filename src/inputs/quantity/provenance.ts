@@ -1,4 +1,4 @@
-import type { Problem } from "./types.ts";
+import type { Problem } from "./problem.ts";
 
 export const MATURITIES = ["estimate", "analysis", "wind tunnel", "ground test", "flight"] as const;
 export type Maturity = (typeof MATURITIES)[number];

@@ -1,4 +1,7 @@
+import type { Problem } from "./problem.ts";
 import type { Provenance } from "./provenance.ts";
+
+export type { Problem } from "./problem.ts";
 
 export type Distribution = "normal" | "uniform" | "triangular" | "lognormal";
 
@@ -48,15 +51,6 @@ export interface Airspeed {
   readonly path: string;
   readonly uncertainty?: Uncertainty;
   readonly provenance: Provenance;
-}
-
-/** Something wrong in a value; `index` counts characters from the start of the value's text. */
-export interface Problem {
-  readonly message: string;
-  readonly allowed?: string;
-  readonly index?: number;
-  /** Key inside the map form at which it is wrong. */
-  readonly key?: string;
 }
 
 export type Parsed<T> =
