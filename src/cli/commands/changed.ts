@@ -2,8 +2,9 @@ import type { Effects } from "../../host/index.ts";
 import { BugError, InputError } from "../../math/errors.ts";
 import { canonicalJson, compareResults, type ResultDocument, readResult } from "../../outputs/result/index.ts";
 import { changedText } from "../../outputs/text/index.ts";
+import { openPair, readOnce } from "../open/index.ts";
 import type { Command } from "../types.ts";
-import { deliver, exitOf, holdOf, openPair, readOnce, resultDocument } from "../work/index.ts";
+import { deliver, exitOf, holdOf, resultDocument } from "../work/index.ts";
 
 export const run: Command = async (request, effects) => {
   if (request.since === undefined) throw new BugError("--since is required by the command table");

@@ -1,7 +1,7 @@
 import type { LoadedPair } from "../../inputs/index.ts";
 import { EXIT } from "../exit.ts";
+import { openPair, readOnce } from "../open/index.ts";
 import type { Command } from "../types.ts";
-import { openPair, readOnce } from "../work/index.ts";
 
 export const run: Command = async (request, effects) => {
   const loaded = openPair(request, readOnce(effects));

@@ -2,8 +2,9 @@ import { BugError } from "../../math/errors.ts";
 import { CAUTION_LINE } from "../../outputs/cautions/index.ts";
 import { overallVerdict, summariseVerdicts, type VerdictRow } from "../../outputs/summary/index.ts";
 import type { HoldResult } from "../../studies/hold/index.ts";
+import { openPair, readOnce } from "../open/index.ts";
 import type { Command } from "../types.ts";
-import { exitOf, holdOf, openPair, readOnce, resultDocument, writeReport } from "../work/index.ts";
+import { exitOf, holdOf, resultDocument, writeReport } from "../work/index.ts";
 
 export const run: Command = async (request, effects) => {
   if (request.out === undefined) throw new BugError("--out is required by the command table");

@@ -1,8 +1,9 @@
 import { writeResult } from "../../outputs/result/index.ts";
 import { holdText } from "../../outputs/text/index.ts";
+import { openPair, readOnce } from "../open/index.ts";
 import type { Command } from "../types.ts";
 import { VERSION } from "../version.ts";
-import { deliver, exitOf, holdOf, openPair, readOnce, resultDocument, writeReport } from "../work/index.ts";
+import { deliver, exitOf, holdOf, resultDocument, writeReport } from "../work/index.ts";
 
 export const run: Command = async (request, effects) => {
   const loaded = openPair(request, readOnce(effects));

@@ -1,6 +1,5 @@
 import type { Effects } from "../../host/index.ts";
 import { hashInputs, type LoadedPair } from "../../inputs/index.ts";
-import { renderReport } from "../../outputs/report/index.ts";
 import { type ResultDocument, writeResult } from "../../outputs/result/index.ts";
 
 /**
@@ -16,6 +15,8 @@ export async function writeReport(
   effects: Effects,
 ): Promise<string> {
   effects.progress("drawing the report");
+  // drawing is heavy to load, so only who wants a report pays for it
+  const { renderReport } = await import("../../outputs/report/index.ts");
   const { notice } = loaded.pair;
   const meta = {
     ...(notice === undefined ? {} : { notice }),
