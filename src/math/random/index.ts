@@ -1,0 +1,2 @@
+export { philoxBlock } from "./philox.ts";
+export { RandomStream } from "./stream.ts";

@@ -1,0 +1,15 @@
+export { type Assembly, assemble, coordinateAt, poseOf } from "./assemble.ts";
+export type { Dimension, DimensionPart } from "./dimensions.ts";
+export { createLinkage, type Joint, type Linkage } from "./linkage.ts";
+export { generalisedLoad, type LoadCase, type Mass, type PointLoad } from "./loads.ts";
+export { createMeasureReader, type Measure, type MeasureReader } from "./measures.ts";
+export { coordinateRate, pointPosition, pointVelocity, unitMotion } from "./motion.ts";
+export type { StrokeEvent } from "./path-events.ts";
+export { type SampleRequest, type SampleSummary, type Samples, sampleStack, summariseSamples } from "./sampling.ts";
+export { type Sensitivity, sensitivity } from "./sensitivity.ts";
+export { type Contributor, type MeasureStack, type Toleranced, type ToleranceStack, toleranceStack } from "./stack.ts";
+export { driveForce, type JointForce, type JointForces, jointForces } from "./statics.ts";
+export { type Stroke, type StrokeOutcome, type StrokeRequest, strokeEvaluator, traceStroke } from "./stroke.ts";
+export { type Transmission, transmissionAngle, transmissionAt } from "./transmission.ts";
+export { TRAPEZE, type TrapezeDrawing, trapezeLinkage } from "./trapeze.ts";
+export type { BodySpec, Drive, JointKind, JointSpec, LinkagePose, LinkageSpec, PointRef, Vector3 } from "./types.ts";
