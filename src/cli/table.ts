@@ -39,6 +39,18 @@ export const COMMANDS: readonly CommandSpec[] = [
     load: () => import("./commands/check.ts"),
   },
   {
+    name: "fit",
+    summary: "does every pose clear, on the ground and in the air, and when may gear and doors move?",
+    details:
+      "Moves the mechanism along its stroke, measures what clears by how much, derives the permitted order of gear, doors " +
+      "and boom from the map of free states, and looks at the ground line, rotation, loading and tolerances.",
+    takesPair: true,
+    options: [variant, set, json, out],
+    examples: [{ line: `davit fit ${longshore}`, says: "clearances, order of moves, ground and tolerances" }],
+    inThread: true,
+    load: () => import("./commands/fit.ts"),
+  },
+  {
     name: "hold",
     summary: "is the hooked pair stable, and which stiffness and snubber does it need?",
     details:
@@ -81,7 +93,7 @@ export const COMMANDS: readonly CommandSpec[] = [
       {
         key: "since",
         value: "RESULT",
-        help: "the earlier result: a JSON file written by `hold` or `clear`",
+        help: "the earlier result: a JSON file written by `fit`, `hold` or `clear`",
         required: true,
       },
       set,

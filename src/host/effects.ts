@@ -1,3 +1,5 @@
+import type { ImportStep } from "../inputs/index.ts";
+
 /**
  * Everything a command may do to the world, as one argument, so that tests run every command silently and in memory.
  */
@@ -46,6 +48,8 @@ export interface Effects {
   /** An empty HTML document to draw figures in. */
   document(): Promise<DrawingDocument>;
   now(): Date;
+  /** Reader of STEP files, or `undefined` when its optional package is not installed. */
+  stepImporter(): Promise<ImportStep | undefined>;
 }
 
 /** The file cannot be read; the user can mend it. */

@@ -1,6 +1,7 @@
 import { emptyDocument } from "./document.ts";
 import { CannotRead, CannotWrite, type Effects } from "./effects.ts";
 import { systemWords } from "./files/index.ts";
+import { stepImporter } from "./step.ts";
 
 /** Effects that touch nothing: what was written is kept to be looked at. */
 export interface MemoryEffects extends Effects {
@@ -53,5 +54,6 @@ export function memoryEffects(settings: MemorySettings = {}): MemoryEffects {
     },
     document: settings.document ?? emptyDocument,
     now: () => settings.now ?? new Date(0),
+    stepImporter,
   };
 }

@@ -1,6 +1,7 @@
 import { emptyDocument } from "./document.ts";
 import type { Effects, Look } from "./effects.ts";
 import { readFile, writeFile } from "./files/index.ts";
+import { stepImporter } from "./step.ts";
 import { type Stream, terminal, widthOf } from "./terminal.ts";
 
 /** The real world: the given streams, the disk, and the clock. */
@@ -20,6 +21,7 @@ export function nodeEffects(stdout: Stream, stderr: Stream): Effects {
     files: { read: readFile, write: async (path, data) => writeFile(path, data) },
     document: emptyDocument,
     now: () => new Date(),
+    stepImporter,
   };
 }
 

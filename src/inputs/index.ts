@@ -1,6 +1,7 @@
 /** From a pair file to checked SI values; every problem is reported at once with its place. */
 export type { Value } from "./checks/index.ts";
-export type { LoadedPair, LoadOptions } from "./pair/index.ts";
+export { STEP_UNREADABLE } from "./meshes/index.ts";
+export type { ImportStep, LoadedPair, LoadOptions } from "./pair/index.ts";
 export { loadPair } from "./pair/index.ts";
 export type {
   Airspeed,
@@ -13,6 +14,17 @@ export type {
 } from "./quantity/index.ts";
 export type { RecordedReads } from "./reads/index.ts";
 export { hashInputs, recordReads } from "./reads/index.ts";
-export type { Pair, Table } from "./schema/index.ts";
-export { pairJsonSchema } from "./schema/index.ts";
+export type {
+  FitSettings,
+  Ground,
+  Joint,
+  Linkage,
+  MeshValue,
+  MovingPart,
+  NamedPoint,
+  Pair,
+  Shape,
+  Table,
+} from "./schema/index.ts";
+export { mirroredName, pairJsonSchema } from "./schema/index.ts";
 export type { FileUsed, ReadFile } from "./yaml/index.ts";

@@ -4,18 +4,19 @@ import { canonicalJson, compareResults, type ResultDocument, readResult } from "
 import { changedText } from "../../outputs/text/index.ts";
 import { openPair, readOnce } from "../open/index.ts";
 import type { Command } from "../types.ts";
-import { deliver, exitOf, holdOf, resultDocument } from "../work/index.ts";
+import { deliver, exitOf, findingsOf, resultDocument, runStudies, STUDIES } from "../work/index.ts";
 
 export const run: Command = async (request, effects) => {
   if (request.since === undefined) throw new BugError("--since is required by the command table");
   const old = readEarlier(request.since, effects);
   const set = [...old.overrides, ...request.set];
-  const loaded = openPair({ ...request, set }, readOnce(effects), old.variant);
-  const result = holdOf(loaded, effects);
+  const loaded = await openPair({ ...request, set }, readOnce(effects), effects, old.variant);
+  const studies = STUDIES.filter((study) => old.studies[study] !== undefined);
+  const result = runStudies(loaded, studies, effects);
   const comparison = compareResults(old, resultDocument(loaded, set, [result]));
   const words = (): string => changedText(comparison, effects.look);
   await deliver(request.json, () => canonicalJson(comparison), words, effects);
-  return exitOf(result.findings);
+  return exitOf(findingsOf(result));
 };
 
 /** @throws {InputError} when the file is not UTF-8 or not a result */

@@ -4,7 +4,7 @@ import { openPair, readOnce } from "../open/index.ts";
 import type { Command } from "../types.ts";
 
 export const run: Command = async (request, effects) => {
-  const loaded = openPair(request, readOnce(effects));
+  const loaded = await openPair(request, readOnce(effects), effects);
   effects.stdout.write(summary(loaded));
   return EXIT.met;
 };

@@ -6,9 +6,9 @@ import { VERSION } from "../version.ts";
 import { deliver, exitOf, holdOf, resultDocument, writeReport } from "../work/index.ts";
 
 export const run: Command = async (request, effects) => {
-  const loaded = openPair(request, readOnce(effects));
+  const loaded = await openPair(request, readOnce(effects), effects);
   const result = holdOf(loaded, effects);
-  const document = resultDocument(loaded, request.set, [result]);
+  const document = resultDocument(loaded, request.set, [{ variant: result.variant, hold: result }]);
   // The points of the selected variant stand at the top beside its findings.
   const json = (): string => writeResult({ ...document, points: result.points } as typeof document);
   const { notice } = loaded.pair;

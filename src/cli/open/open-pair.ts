@@ -1,5 +1,6 @@
 import { CannotRead, type Effects } from "../../host/index.ts";
-import { type LoadedPair, type LoadOptions, loadPair, type ReadFile } from "../../inputs/index.ts";
+import { type LoadedPair, type LoadOptions, loadPair, type ReadFile, STEP_UNREADABLE } from "../../inputs/index.ts";
+import { InputError } from "../../math/errors.ts";
 import type { Request } from "../types.ts";
 
 /** Reads each file once, however many variants ask for it. */
@@ -22,11 +23,24 @@ function read(effects: Effects, path: string): ReturnType<ReadFile> {
 }
 
 /**
- * The pair that the user asked for.
+ * The pair that the user asked for. What reads STEP is large and is only fetched when a file needs it.
  *
  * @throws {InputError} with every problem of the file and of the command line's own values
  */
-export function openPair(request: Request, read: ReadFile, variant = request.variant): LoadedPair {
+export async function openPair(
+  request: Request,
+  read: ReadFile,
+  effects: Effects,
+  variant = request.variant,
+): Promise<LoadedPair> {
   const options: LoadOptions = variant === undefined ? { set: request.set } : { set: request.set, variant };
-  return loadPair(request.pair, read, options);
+  try {
+    return loadPair(request.pair, read, options);
+  } catch (error) {
+    const needsStep =
+      error instanceof InputError && error.issues.some(({ message }) => message.includes(STEP_UNREADABLE));
+    const importStep = needsStep ? await effects.stepImporter() : undefined;
+    if (importStep === undefined) throw error;
+    return loadPair(request.pair, read, { ...options, importStep });
+  }
 }

@@ -1,7 +1,7 @@
 import type { LoadedPair, Value } from "../../inputs/index.ts";
 import { type InputRecord, RESULT_SCHEMA, type ResultDocument } from "../../outputs/result/index.ts";
-import type { HoldResult } from "../../studies/hold/index.ts";
 import { VERSION } from "../version.ts";
+import { findingsOf, limitsOf, type StudyRun } from "./run-studies.ts";
 import { siUnit } from "./si-unit.ts";
 
 /**
@@ -9,14 +9,16 @@ import { siUnit } from "./si-unit.ts";
  *
  * @param loaded the pair with the selected variant
  * @param set    the `PATH=VALUE` texts of the command line
- * @param hold   results of the study `hold`, the selected variant first
+ * @param runs   results by variant, the selected one first
  */
 export function resultDocument(
   loaded: LoadedPair,
   set: readonly string[],
-  hold: readonly [HoldResult, ...HoldResult[]],
+  runs: readonly [StudyRun, ...StudyRun[]],
 ): ResultDocument {
-  const [selected] = hold;
+  const [selected] = runs;
+  const fit = runs.map((run) => run.fit).filter((result) => result !== undefined);
+  const hold = runs.map((run) => run.hold).filter((result) => result !== undefined);
   return {
     schema: RESULT_SCHEMA,
     davit: VERSION,
@@ -26,9 +28,9 @@ export function resultDocument(
     seed: null,
     inputs: Object.fromEntries([...loaded.values].map(([path, value]) => [path, inputRecord(value)])),
     files: loaded.files.map(({ path, sha256 }) => ({ path, sha256 })),
-    studies: { hold },
-    findings: selected.findings,
-    limits: selected.limits,
+    studies: { ...(fit.length > 0 ? { fit } : {}), ...(hold.length > 0 ? { hold } : {}) },
+    findings: findingsOf(selected),
+    limits: limitsOf(selected),
   };
 }
 
@@ -39,7 +41,7 @@ function inputRecord(value: Value): InputRecord {
     ...(maturity === undefined ? {} : { maturity }),
     ...(source === undefined ? {} : { source }),
   };
-  if (value.type === "table") return { text: value.file, file: value.file, ...origin };
+  if (value.type === "table" || value.type === "mesh") return { text: value.file, file: value.file, ...origin };
   const speed = value.type === "airspeed" && value.kind !== "Mach";
   return { text: value.text, si: value.si, unit: speed ? "m/s" : siUnit(value.unit), ...origin };
 }

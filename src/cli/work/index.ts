@@ -2,4 +2,4 @@
 export { deliver, exitOf } from "./deliver.ts";
 export { resultDocument } from "./document.ts";
 export { writeReport } from "./report.ts";
-export { holdOf } from "./run-hold.ts";
+export { findingsOf, fitOf, holdOf, runStudies, STUDIES, type Study, type StudyRun, studiesOf } from "./run-studies.ts";

@@ -1,11 +1,11 @@
 import type { Issue } from "../../math/errors.ts";
 import type { Airspeed, Quantity } from "../quantity/index.ts";
-import type { Table } from "../schema/index.ts";
+import type { MeshValue, Table } from "../schema/index.ts";
 import type { Tree } from "../tree/index.ts";
 import { describe, dotted, find, placeOf } from "../tree/index.ts";
 
 /** Any checked value of a pair. */
-export type Value = Quantity | Airspeed | Table | string | boolean | number;
+export type Value = Quantity | Airspeed | Table | MeshValue | string | boolean | number;
 
 /** What the cross checks look at: the values that could be read, by path, and where they stand. */
 export interface Context {
@@ -58,6 +58,24 @@ export function report(context: Context, path: Path, message: string, allowed?: 
     message,
     ...(value === undefined || value === "a map" ? {} : { value }),
     ...(allowed === undefined ? {} : { allowed }),
+  });
+}
+
+/** Three lengths or parts FS, BL, WL of the map at a path, if all could be read. */
+export function pointAt(context: Context, path: Path): readonly [number, number, number] | undefined {
+  const [FS, BL, WL] = ["FS", "BL", "WL"].map((axis) => quantityAt(context, [...path, axis])?.si);
+  return FS === undefined || BL === undefined || WL === undefined ? undefined : [FS, BL, WL];
+}
+
+/** Names that differ only in case. */
+export function checkCase(context: Context, path: readonly string[], names: readonly string[]): void {
+  const seen = new Map<string, string>();
+  names.forEach((name) => {
+    const twin = seen.get(name.toLowerCase());
+    seen.set(name.toLowerCase(), twin ?? name);
+    if (twin === undefined) return;
+    const message = `has the same name as "${twin}"; names must differ in more than case`;
+    report(context, [...path, name], message, "a name of its own");
   });
 }
 

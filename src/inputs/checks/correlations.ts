@@ -41,7 +41,10 @@ function uncertainPath(context: Context, path: readonly (string | number)[]): st
   const wanted = wordAt(context, path);
   if (wanted === undefined) return undefined;
   const value = context.values.get(wanted);
-  const carries = typeof value === "object" && value.type !== "table" ? value.uncertainty !== undefined : false;
+  const carries =
+    typeof value === "object" && value.type !== "table" && value.type !== "mesh"
+      ? value.uncertainty !== undefined
+      : false;
   if (value === undefined) {
     const near = nearest(wanted, context.values.keys());
     const hint = near === undefined ? "" : `; did you mean ${near}?`;

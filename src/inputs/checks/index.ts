@@ -1,9 +1,13 @@
 import type { Context } from "./context.ts";
 import { checkCorrelations } from "./correlations.ts";
+import { checkFit } from "./fit.ts";
 import { checkGeometry } from "./geometry.ts";
 import { checkInertias } from "./inertia.ts";
+import { checkLinkage } from "./linkage.ts";
 import { checkMechanism } from "./mechanism.ts";
+import { checkMoving } from "./moving.ts";
 import { checkRanges, checkReferences, checkStall } from "./references.ts";
+import { checkShapes } from "./shapes.ts";
 
 export type { Context, Value } from "./context.ts";
 export { notesOn } from "./notes.ts";
@@ -17,4 +21,8 @@ export function crossCheck(context: Context): void {
   checkRanges(context);
   checkStall(context);
   checkCorrelations(context);
+  checkShapes(context);
+  checkMoving(context);
+  checkLinkage(context);
+  checkFit(context);
 }

@@ -19,6 +19,31 @@ export function checkMechanism(context: Context): void {
     } else checkTravel(context, stowed, extended);
   }
   checkRatio(context);
+  checkBoomSource(context);
+}
+
+/** Stiffness and tip mass come from the pair or from sections; the ratio from a table or from the linkage. */
+function checkBoomSource(context: Context): void {
+  const boom = ["mechanism", "boom"];
+  const keys = keysAt(context, boom);
+  if (keys.length === 0) return;
+  const drawn = keysAt(context, ["mechanism", "linkage"]).length > 0;
+  if (keys.includes("structure") && !drawn) {
+    report(
+      context,
+      [...boom, "structure"],
+      "sections need mechanism.linkage, which says where the jack holds the boom",
+    );
+  }
+  for (const key of ["bending", "axial", "lateral", "effectiveTipMass"]) {
+    if (keys.includes(key) || keys.includes("structure")) continue;
+    const allowed = "a measured value, or mechanism.boom.structure with its sections";
+    report(context, [...boom, key], "is missing", allowed);
+  }
+  if (!drawn && !keysAt(context, ["mechanism", "jack"]).includes("ratio")) {
+    const allowed = "a table { file: tip-per-jack.csv }, or mechanism.linkage";
+    report(context, ["mechanism", "jack", "ratio"], "is missing", allowed);
+  }
 }
 
 function checkTravel(context: Context, stowed: number, extended: number): void {

@@ -1,6 +1,6 @@
 import { nearest } from "../text/index.ts";
 import type { Context } from "./context.ts";
-import { airspeedAt, keysAt, lengthAt, quantityAt, report, spell, wordAt } from "./context.ts";
+import { airspeedAt, checkCase, keysAt, lengthAt, quantityAt, report, spell, wordAt } from "./context.ts";
 
 /** Names that are referred to, lists without repetition, names that differ only in case. */
 export function checkReferences(context: Context): void {
@@ -37,17 +37,6 @@ function checkNames(context: Context, list: readonly string[], known: readonly s
     const message = `unknown ${what}${near === undefined ? "" : `; did you mean ${near}?`}`;
     report(context, [...list, i], message, known.join(", "));
   }
-}
-
-function checkCase(context: Context, path: readonly string[], names: readonly string[]): void {
-  const seen = new Map<string, string>();
-  names.forEach((name) => {
-    const twin = seen.get(name.toLowerCase());
-    seen.set(name.toLowerCase(), twin ?? name);
-    if (twin === undefined) return;
-    const message = `has the same name as "${twin}"; names must differ in more than case`;
-    report(context, [...path, name], message, "a name of its own");
-  });
 }
 
 /** Ranges that run upwards, both ends in one kind of airspeed. */

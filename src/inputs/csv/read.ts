@@ -206,9 +206,10 @@ function readCell(reader: Reader, row: Row, cell: number): number {
 }
 
 function checkCell(reader: Reader, row: Row, column: Column, si: number, before: number | undefined): void {
-  const { breakpoints, positive } = reader.spec[column.name]!;
+  const { breakpoints, positive, notNegative } = reader.spec[column.name]!;
   if (breakpoints && before !== undefined && si <= before) {
     wrong(reader, row, column.cell, `the breakpoints of ${column.name} do not rise`, "larger from row to row");
   }
   if (positive && si <= 0) wrong(reader, row, column.cell, `${column.name} is out of range`, "larger than zero");
+  if (notNegative && si < 0) wrong(reader, row, column.cell, `${column.name} is out of range`, "zero or larger");
 }

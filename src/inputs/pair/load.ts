@@ -2,6 +2,7 @@ import type { Issue } from "../../math/errors.ts";
 import { InputError } from "../../math/errors.ts";
 import type { Value } from "../checks/index.ts";
 import { notesOn } from "../checks/index.ts";
+import type { ImportStep } from "../meshes/index.ts";
 import type { Pair } from "../schema/index.ts";
 import { pairSchema } from "../schema/index.ts";
 import { fileNameOf } from "../text/index.ts";
@@ -22,6 +23,8 @@ export interface LoadOptions {
   readonly variant?: string;
   /** `PATH=VALUE` texts, applied last and in order. */
   readonly set?: readonly string[];
+  /** Turns STEP files into triangles; without it they are refused. */
+  readonly importStep?: ImportStep;
 }
 
 /** A pair that passed every check. */
@@ -61,7 +64,7 @@ export function loadPair(path: string, read: ReadFile, options: LoadOptions = {}
   const wanted = options.variant ?? names.chosen;
   if (!names.all.includes(wanted)) issues.push({ path: "", file: "--variant", ...unknownVariant(wanted, names.all) });
   const sets = options.set ?? [];
-  const place = { files, inside, provenance, shared: newShared() };
+  const place = { files, inside, provenance, shared: newShared(), importStep: options.importStep };
   const check = (subject: Mapping) => validate(subject, place);
   const trees = variantTrees(tree, names, issues);
   const base = check(tree);

@@ -1,4 +1,4 @@
-import { readFileSync } from "node:fs";
+import { readdirSync, readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
@@ -17,6 +17,18 @@ const DEMO = fileURLToPath(new URL("../../../demo/longshore/", import.meta.url))
 const PAIR = "longshore.pair.yaml";
 const pairText = readFileSync(`${DEMO}${PAIR}`, "utf8");
 const tableText = readFileSync(`${DEMO}tip-per-jack.csv`, "utf8");
+const DEMO_FILES = new Map(readdirSync(DEMO).map((file) => [file, readFileSync(`${DEMO}${file}`, "utf8")]));
+/** In the order in which the pair names them. */
+const SHAPE_TABLES = [
+  "carrier-fuselage-forward.csv",
+  "carrier-fuselage-aft.csv",
+  "carrier-nacelle-inner.csv",
+  "carrier-nacelle-outer.csv",
+  "main-gear.csv",
+  "main-gear-door.csv",
+  "bay-door.csv",
+  "carried-fuselage.csv",
+];
 
 const encode = (text: string) => new TextEncoder().encode(text);
 
@@ -24,7 +36,7 @@ const encode = (text: string) => new TextEncoder().encode(text);
 const folder =
   (files: Readonly<Record<string, string>> = {}): ReadFile =>
   (path) => {
-    const text = files[path] ?? (path === PAIR ? pairText : path === "tip-per-jack.csv" ? tableText : undefined);
+    const text = files[path] ?? DEMO_FILES.get(path);
     return text === undefined ? { ok: false, reason: "there is no such file" } : { ok: true, bytes: encode(text) };
   };
 
@@ -47,13 +59,13 @@ describe("the demo", () => {
   it("loads in SI with what was written", () => {
     const { pair, variant, variants, files, notes, values } = demo();
     expect([variant, variants, notes]).toEqual(["Rev A", ["Rev A", "Rev B"], []]);
-    expect(files.map((file) => file.path)).toEqual([PAIR, "tip-per-jack.csv"]);
+    expect(files.map((file) => file.path)).toEqual([PAIR, ...SHAPE_TABLES, "tip-per-jack.csv"]);
     expect(pair.mechanism.boom.bending).toMatchObject({ si: 60000, unit: "kN/m", path: "mechanism.boom.bending" });
-    expect(pair.mechanism.boom.bending.uncertainty).toMatchObject({ stated: "1σ", sigma: 4800 });
+    expect(pair.mechanism.boom.bending!.uncertainty).toMatchObject({ stated: "1σ", sigma: 4800 });
     expect(pair.conditions.hook!.airspeed).toMatchObject({ kind: "EAS", si: 95 });
     expect(pair.control?.rollHold?.engaged).toBe(false);
     expect(values.get("carried.massStates.full.mass")).toBe(pair.carried.massStates.full!.mass);
-    const ratio = pair.mechanism.jack.ratio;
+    const ratio = pair.mechanism.jack!.ratio!;
     expect(ratio.columns.boomAngle[0]).toBeCloseTo((14 * Math.PI) / 180, 15);
     expect(ratio.columns.tipPerJack).toEqual(Float64Array.from([4.18, 3.7, 3.56, 3.63, 3.76]));
   });
@@ -87,7 +99,7 @@ describe("the demo", () => {
   it("Rev B changes what it names and nothing else", () => {
     const [base, revB] = [demo(), demo({ variant: "Rev B" })];
     const { boom, accumulator, snubber } = revB.pair.mechanism;
-    expect([boom.bending, boom.effectiveTipMass, accumulator.stiffness, snubber.C1, snubber.C2].map(si)).toEqual([
+    expect([boom.bending!, boom.effectiveTipMass!, accumulator.stiffness, snubber.C1, snubber.C2].map(si)).toEqual([
       90000, 135, 20000, 3000, 5000,
     ]);
     expect(snubber.equivalent?.si).toBe(3500);
@@ -123,10 +135,10 @@ describe("settings from the command line", () => {
         "conditions.hook.masses=[full]",
       ],
     });
-    expect(pair.mechanism.boom.bending.si).toBe(110000);
-    expect(pair.mechanism.boom.bending.provenance).toEqual({ source: "set on the command line", inherited: false });
+    expect(pair.mechanism.boom.bending!.si).toBe(110000);
+    expect(pair.mechanism.boom.bending!.provenance).toEqual({ source: "set on the command line", inherited: false });
     expect(pair.conditions.hook!.masses).toEqual(["full"]);
-    expect(pair.mechanism.boom.effectiveTipMass.si).toBe(135);
+    expect(pair.mechanism.boom.effectiveTipMass!.si).toBe(135);
   });
 
   it("may add what the base leaves out, take out what may be left out, and reach into a map form", () => {
@@ -164,17 +176,23 @@ describe("a pair of several files", () => {
     const whole = demo();
     for (const [path, value] of whole.values) {
       const other = included.values.get(path);
-      if (typeof value === "object" && value.type !== "table") expect(other, path).toMatchObject({ si: value.si });
+      if (typeof value === "object" && "si" in value) expect(other, path).toMatchObject({ si: value.si });
     }
-    expect(included.pair.mechanism.boom.bending.provenance).toMatchObject({ source: "rig drawings", inherited: true });
+    expect(included.pair.mechanism.boom.bending!.provenance).toMatchObject({ source: "rig drawings", inherited: true });
     expect(included.pair.carried.CLmax.provenance).toMatchObject({ source: "invented for the demonstration" });
     // the table is looked for beside the file that names it
-    expect(included.files.map((file) => file.path)).toEqual([PAIR, "rigs/rig.yaml", "rigs/tip-per-jack.csv"]);
+    expect(included.files.map((file) => file.path).sort()).toEqual(
+      [PAIR, "rigs/rig.yaml", "rigs/tip-per-jack.csv", ...SHAPE_TABLES].sort(),
+    );
   });
 
   it("may lie in any folder", () => {
     const nested: ReadFile = (path) => folder()(path.replace("some/where/", ""));
-    expect(loadPair(`some/where/${PAIR}`, nested).files.map((file) => file.path)).toEqual([PAIR, "tip-per-jack.csv"]);
+    expect(loadPair(`some/where/${PAIR}`, nested).files.map((file) => file.path)).toEqual([
+      PAIR,
+      ...SHAPE_TABLES,
+      "tip-per-jack.csv",
+    ]);
     expect(told(() => loadPair("some/where/else.yaml", nested))).toEqual([
       "some/where/else.yaml: the file cannot be read: there is no such file",
     ]);
@@ -194,7 +212,9 @@ describe("names and defaults", () => {
     const text = pairText.replace(/^provenance: .*$/m, "");
     const { notes } = demo({}, { [PAIR]: text });
     expect(notes).toHaveLength(1);
-    expect(notes[0]).toMatch(/^longshore\.pair\.yaml:\d+:\d+: carried\.length\.from: \d+ values state no provenance/);
+    expect(notes[0]).toMatch(
+      /^longshore\.pair\.yaml:\d+:\d+: carrier\.shapes\.fuselageForward\.sections: \d+ values state no provenance/,
+    );
   });
 });
 

@@ -6,6 +6,7 @@ import type { Pair } from "../schema/index.ts";
 import { explainIssues, pairSchema } from "../schema/index.ts";
 import type { Mapping } from "../tree/index.ts";
 import { toPlain } from "../tree/index.ts";
+import { completeMeshes } from "./meshes.ts";
 import type { Completing } from "./values.ts";
 import { completeValues } from "./values.ts";
 
@@ -30,6 +31,7 @@ export function validate(tree: Mapping, place: Omit<Completing, "tree" | "issues
   if (!parsed.success) issues.push(...explainIssues(parsed.error.issues, tree, plain, pairSchema));
   const data = parsed.success ? parsed.data : plain;
   const values = completeValues(pairSchema, data, parsed.success ? (raw) => raw : parseAlone, context);
+  completeMeshes(data, values, context);
   crossCheck({ values, tree, issues });
   return { pair: data as Pair, values, issues };
 }

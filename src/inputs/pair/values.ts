@@ -2,11 +2,12 @@ import type { Issue } from "../../math/errors.ts";
 import type { Value } from "../checks/index.ts";
 import type { ReadColumns } from "../csv/index.ts";
 import { readTable } from "../csv/index.ts";
+import type { ImportStep, MeshRead } from "../meshes/index.ts";
 import type { Maturity, Provenance } from "../quantity/index.ts";
 import type { PendingTable, Schema } from "../schema/index.ts";
 import { PATCHABLE, visitValues } from "../schema/index.ts";
 import { ALLOWED_REFERENCE, resolveInside } from "../text/index.ts";
-import type { Tree } from "../tree/index.ts";
+import type { Place, Tree } from "../tree/index.ts";
 import { dotted, find, placeOf } from "../tree/index.ts";
 import { SET_FILE } from "../variants/index.ts";
 import type { Files } from "../yaml/index.ts";
@@ -22,6 +23,7 @@ export interface Completing {
   readonly provenance: ReadonlyMap<string, Tree>;
   readonly issues: Issue[];
   readonly shared: Shared;
+  readonly importStep: ImportStep | undefined;
 }
 
 /** What the base and all variants have in common, so that it is done once. */
@@ -30,10 +32,18 @@ export interface Shared {
   readonly inherited: Map<string, Provenance>;
   /** Tables that were read, by path in the pair and file. */
   readonly tables: Map<string, { readonly columns: ReadColumns | undefined; readonly issues: readonly Issue[] }>;
+  /** Mesh files that were read, by file. */
+  readonly meshes: Map<string, MeshOfFile>;
+}
+
+/** A mesh file as read, with the files that it names. */
+export interface MeshOfFile {
+  readonly read: MeshRead;
+  readonly sha256: string;
 }
 
 export function newShared(): Shared {
-  return { inherited: new Map(), tables: new Map() };
+  return { inherited: new Map(), tables: new Map(), meshes: new Map() };
 }
 
 const TOP: readonly string[] = [...PATCHABLE, "davit", "pair", "provenance", "correlations"];
@@ -68,8 +78,8 @@ function completeOne(path: readonly PropertyKey[], value: unknown, context: Comp
   const found = value as Exclude<Value, string | boolean | number>;
   const provenance = found.provenance.inherited ? inherited(path, context) : found.provenance;
   const complete = { ...found, path: dotted(path), provenance };
-  if (complete.type !== "table") return Object.freeze(complete);
-  return readPending(complete as PendingTable, path, context);
+  if (complete.type === "table") return readPending(complete as PendingTable, path, context);
+  return complete.type === "mesh" ? complete : Object.freeze(complete);
 }
 
 /** Provenance of the file in which a value stands, else of the pair; a value set by command says so. */
@@ -97,24 +107,15 @@ function inherited(path: readonly PropertyKey[], context: Completing): Provenanc
 function readPending(pending: PendingTable, path: readonly PropertyKey[], context: Completing): Value | undefined {
   const { tree, files, issues } = context;
   const from = { ...placeOf(tree, [...path, "file"]), path: dotted(path) };
-  const inPair = from.file === SET_FILE ? context.inside : insideOf(from.file, context);
-  const target = resolveInside(inPair, pending.file);
-  if (!target.ok) {
-    issues.push({
-      ...from,
-      message: `the reference ${target.reason}`,
-      value: pending.file,
-      allowed: ALLOWED_REFERENCE,
-    });
-    return undefined;
-  }
-  const text = files.text(target.inside, LIMITS.csvBytes, issues, from);
+  const inside = resolveReference(pending.file, from, context);
+  if (inside === undefined) return undefined;
+  const text = files.text(inside, LIMITS.csvBytes, issues, from);
   if (text === undefined) return undefined;
-  const key = `${dotted(path)} ${target.inside}`;
+  const key = `${dotted(path)} ${inside}`;
   let known = context.shared.tables.get(key);
   if (known === undefined) {
     const found: Issue[] = [];
-    const columns = readTable(text, files.shown(target.inside), dotted(path), pending.spec, found);
+    const columns = readTable(text, files.shown(inside), dotted(path), pending.spec, found);
     known = { columns, issues: found };
     context.shared.tables.set(key, known);
   }
@@ -123,7 +124,26 @@ function readPending(pending: PendingTable, path: readonly PropertyKey[], contex
   if (columns === undefined) return undefined;
   const { spec: _, ...table } = pending;
   const rows = Object.values(columns)[0]?.length ?? 0;
-  return Object.freeze({ ...table, file: target.inside, sha256: files.hash(target.inside), rows, columns });
+  return Object.freeze({ ...table, file: inside, sha256: files.hash(inside), rows, columns });
+}
+
+/**
+ * The file that a value refers to, relative to the pair's folder; an issue when it may not be referred to.
+ *
+ * @param reference  as written
+ * @param from       where it is written
+ */
+export function resolveReference(
+  reference: string,
+  from: Place & { path: string },
+  context: Completing,
+): string | undefined {
+  const inPair = from.file === SET_FILE ? context.inside : insideOf(from.file, context);
+  const target = resolveInside(inPair, reference);
+  if (target.ok) return target.inside;
+  const message = `the reference ${target.reason}`;
+  context.issues.push({ ...from, message, value: reference, allowed: ALLOWED_REFERENCE });
+  return undefined;
 }
 
 /** Path inside the pair's folder of a file named in messages. */

@@ -30,6 +30,8 @@ export const KINDS = {
   mass: kind("mass", dimension({ kg: 1 }), "kg, t, lb, slug"),
   inertia: kind("moment of inertia", dimension({ kg: 1, m: 2 }), "kg m^2, slug ft^2, lb ft^2"),
   force: kind("force", dimension({ kg: 1, m: 1, s: -2 }), "N, kN, lbf"),
+  flexuralRigidity: kind("bending or torsional rigidity", dimension({ kg: 1, m: 3, s: -2 }), "N m^2, kN m^2"),
+  massPerLength: kind("mass per length", dimension({ kg: 1, m: -1 }), "kg/m, lb/ft"),
   stiffness: kind("stiffness", dimension({ kg: 1, s: -2 }), "N/m, kN/m, MN/m, lbf/ft, lbf/in"),
   dampingRate: kind("damping rate", dimension({ kg: 1, s: -1 }), "N*s/m, kN*s/m, lbf*s/ft"),
   quadraticRate: kind("quadratic damping rate", dimension({ kg: 1, m: -1 }), "N*s^2/m^2, kN*s^2/m^2, lbf*s^2/ft^2"),

@@ -8,6 +8,7 @@ function content(value: Value): unknown {
   if (typeof value !== "object") return value;
   if (value.type === "quantity") return value.si;
   if (value.type === "airspeed") return [value.si, value.kind];
+  if (value.type === "mesh") return [value.sha256, value.placing];
   return value.sha256;
 }
 

@@ -4,6 +4,7 @@ import { airloads } from "./airloads.ts";
 import { words } from "./leaf.ts";
 import { name } from "./names.ts";
 import { point } from "./point.ts";
+import { shapes } from "./shapes.ts";
 import { quantity } from "./value.ts";
 
 const inertia = z
@@ -61,6 +62,7 @@ export const carried = z
     controlTravel: controlTravel.optional(),
     massStates: z.record(name, massState).meta({ description: "Loadings of the carried aircraft by name." }),
     points,
+    shapes: shapes("Shapes of the carried aircraft by name, in its own stations.").optional(),
     airloads,
     thrust: z
       .strictObject({

@@ -1,5 +1,8 @@
 import * as z from "zod";
+import { ground } from "./ground.ts";
 import { words } from "./leaf.ts";
+import { moving } from "./moving.ts";
+import { shapes } from "./shapes.ts";
 
 export const carrier = z
   .strictObject({
@@ -7,5 +10,8 @@ export const carrier = z
     datum: words("Where the carrier's stations, buttlines and waterlines start and which way they run.", [
       "FS aft of the nose datum plane, BL right of the symmetry plane, WL up from the belly line",
     ]),
+    shapes: shapes("Shapes fixed to the carrier by name, in its stations.").optional(),
+    moving: moving.optional(),
+    ground: ground.optional(),
   })
   .meta({ description: "The aircraft that carries. Mechanism geometry is given in its stations." });

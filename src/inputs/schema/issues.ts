@@ -35,7 +35,7 @@ function explainOne(issue: Found, tree: Tree, plain: unknown, schema: Schema): I
       if ("options" in issue && issue.options !== undefined) {
         return [{ ...seen, message: "is not one of the choices", allowed: issue.options.map(String).join(", ") }];
       }
-      return [{ ...seen, message: "must be a map", ...allowedBelow(issue, plain, schema) }];
+      return explainWordOrMap(issue, tree, plain, schema);
     case "invalid_key":
       return [{ ...seen, message: "is not a proper name", value: String(issue.path.at(-1)), allowed: ALLOWED_NAME }];
     case "too_small":
@@ -49,6 +49,25 @@ function explainOne(issue: Found, tree: Tree, plain: unknown, schema: Schema): I
     default:
       return [{ ...seen, message: "is not accepted" }];
   }
+}
+
+/** A word that stands for a map, or the map itself: the problems of the one that was written. */
+function explainWordOrMap(
+  issue: Found & { readonly code: "invalid_union" },
+  tree: Tree,
+  plain: unknown,
+  schema: Schema,
+): Issue[] {
+  const at = find(tree, issue.path);
+  const [ofWord = [], ofMap = []] = issue.errors;
+  const written = at?.kind === "map" ? ofMap : ofWord;
+  if (written.length === 0 || at?.kind === "list") {
+    const value = describe(at);
+    const base = { path: dotted(issue.path), ...placeOf(tree, issue.path), ...(value === undefined ? {} : { value }) };
+    return [{ ...base, message: "must be a word or a map", ...allowedBelow(issue, plain, schema) }];
+  }
+  const found = written.map((each) => ({ ...each, path: [...issue.path, ...each.path] }) as Found);
+  return explainIssues(found, tree, plain, schema);
 }
 
 /** Unknown keys of one map for which the nearest known one is looked for. */

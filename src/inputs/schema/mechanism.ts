@@ -1,6 +1,8 @@
 import * as z from "zod";
 import { NOT_NEGATIVE, POSITIVE } from "../quantity/index.ts";
+import { boomStructure } from "./boom-structure.ts";
 import { words } from "./leaf.ts";
+import { linkage } from "./linkage.ts";
 import { point } from "./point.ts";
 import { table } from "./table.ts";
 import { quantity } from "./value.ts";
@@ -22,15 +24,21 @@ const boom = z
       "Bending stiffness at the tip in the swing plane.",
       ["90 kN/m ± 8 % (1σ)"],
       POSITIVE,
-    ),
-    axial: quantity("stiffness", "Stiffness at the tip along the boom.", ["6 MN/m"], POSITIVE),
-    lateral: quantity("stiffness", "Stiffness at the tip sideways.", ["0.6 MN/m"], POSITIVE),
+    ).optional(),
+    axial: quantity("stiffness", "Stiffness at the tip along the boom.", ["6 MN/m"], POSITIVE).optional(),
+    lateral: quantity("stiffness", "Stiffness at the tip sideways.", ["0.6 MN/m"], POSITIVE).optional(),
     structuralDamping: quantity("number", "Damping ratio ζ of the boom's own springs in the hooked mode.", [0.015], {
       atLeast: 0,
       below: 1,
       words: "a damping ratio ζ from 0 to below 1",
     }),
-    effectiveTipMass: quantity("mass", "Mass of the mechanism that moves with the tip.", ["135 kg"], POSITIVE),
+    effectiveTipMass: quantity(
+      "mass",
+      "Mass of the mechanism that moves with the tip.",
+      ["135 kg"],
+      POSITIVE,
+    ).optional(),
+    structure: boomStructure.optional(),
     ownWeight: z
       .strictObject({
         mass: quantity("mass", "Mass of the boom.", ["310 kg"], POSITIVE),
@@ -43,10 +51,14 @@ const boom = z
 
 const jack = z
   .strictObject({
-    ratio: table("Tip travel per jack travel along the stroke.", "tip-per-jack.csv", {
-      boomAngle: { kind: "angle", breakpoints: true },
-      tipPerJack: { kind: "number", positive: true },
-    }),
+    ratio: table(
+      "Tip travel per jack travel along the stroke; taken from mechanism.linkage where that is drawn.",
+      "tip-per-jack.csv",
+      {
+        boomAngle: { kind: "angle", breakpoints: true },
+        tipPerJack: { kind: "number", positive: true },
+      },
+    ).optional(),
   })
   .meta({ description: "The retract jack." });
 
@@ -78,7 +90,7 @@ export const mechanism = z
   .strictObject({
     name: words("Name of the mechanism.", ["Trapeze Rig 3"]),
     boom,
-    jack,
+    jack: jack.optional(),
     accumulator: z
       .discriminatedUnion("referredTo", [
         z
@@ -95,5 +107,6 @@ export const mechanism = z
         z.strictObject({ referredTo: atJack, ...snubberValues }).meta({ description: AT_JACK }),
       ])
       .meta({ description: "Snubber: force = C1·v + C2·v|v|." }),
+    linkage: linkage.optional(),
   })
   .meta({ description: "The mechanism that holds the carried aircraft." });

@@ -1,7 +1,9 @@
 import { describe, expect, it } from "vitest";
 import * as z from "zod";
 import { pairJsonSchema } from "./json.ts";
+import { mirroredName } from "./moving.ts";
 import { pairSchema } from "./pair.ts";
+import { pointOrName } from "./point.ts";
 import { quantity } from "./value.ts";
 import type { Schema } from "./walk.ts";
 import { below, isOptional, visitValues } from "./walk.ts";
@@ -110,5 +112,43 @@ describe("walking", () => {
     expect(keys({ referredTo: "jack" })).not.toContain("atBoomAngle");
     expect(keys({ referredTo: "tip" })).toContain("atBoomAngle");
     expect(keys(undefined)).toContain("atBoomAngle");
+  });
+});
+
+describe("a name or a map", () => {
+  const schema = z.strictObject({ at: pointOrName("Somewhere.") });
+  const visited = (data: unknown) => {
+    const seen: string[] = [];
+    visitValues(schema, data, [], (path, value) => {
+      seen.push(path.join("."));
+      return value;
+    });
+    return seen;
+  };
+
+  it("is one value as a name and three as a map", () => {
+    expect(visited({ at: "probeTip" })).toEqual(["at"]);
+    expect(visited({ at: { FS: "1 m", BL: "0 m", WL: "2 m" } })).toEqual(["at.FS", "at.BL", "at.WL"]);
+    expect(schema.parse({ at: "aftPinCentre" })).toEqual({ at: "aftPinCentre" });
+    expect(schema.parse({ at: { FS: "1 m", BL: "0 m", WL: "2 ft" } })).toMatchObject({ at: { WL: { si: 0.6096 } } });
+  });
+
+  it.each(["nose", "", null, 3, ["1 m"], { FS: "1 m" }, { FS: "1 m", BL: "0 m", WL: "2" }])("%j is refused", (at) => {
+    expect(schema.safeParse({ at }).success).toBe(false);
+  });
+});
+
+describe("the mirrored name", () => {
+  it.each([
+    ["mainGearRight", "mainGearLeft"],
+    ["LeftDoor", "RightDoor"],
+    ["inner Right door", "inner Left door"],
+    ["gear", undefined],
+    ["bright", undefined],
+    ["RightLeft", undefined],
+    ["RightDoorRight", undefined],
+  ])("of %s is %s", (name, other) => {
+    expect(mirroredName(name)).toBe(other);
+    if (other !== undefined) expect(mirroredName(other)).toBe(name);
   });
 });

@@ -2,6 +2,7 @@ import * as z from "zod";
 import type { Airspeed, KindName, Quantity, Range } from "../quantity/index.ts";
 import { NOT_NEGATIVE, POSITIVE } from "../quantity/index.ts";
 import { ALTITUDE, WEIGHT_SHARE } from "./conditions.ts";
+import { fit } from "./fit.ts";
 import type { Leaf } from "./leaf.ts";
 import { words } from "./leaf.ts";
 import { airspeed, quantity } from "./value.ts";
@@ -58,4 +59,6 @@ const hold = z
   })
   .meta({ description: "Is the hooked pair stable?" });
 
-export const studies = z.strictObject({ hold: hold.optional() }).meta({ description: "What each study looks at." });
+export const studies = z
+  .strictObject({ hold: hold.optional(), fit: fit.optional() })
+  .meta({ description: "What each study looks at." });

@@ -12,6 +12,8 @@ export interface ColumnSpec {
   readonly breakpoints?: boolean;
   /** Values must be larger than zero. */
   readonly positive?: boolean;
+  /** Values must be zero or larger. */
+  readonly notNegative?: boolean;
 }
 
 export type Columns<N extends string> = Readonly<Record<N, ColumnSpec>>;

@@ -33,6 +33,11 @@ export function below(schema: Schema, data: unknown): Below {
   if (at instanceof z.ZodObject) return { kind: "keys", shape: at.def.shape };
   if (at instanceof z.ZodRecord) return { kind: "names", value: at.def.valueType };
   if (at instanceof z.ZodArray) return { kind: "list", element: at.def.element };
+  if (at instanceof z.ZodUnion && !(at instanceof z.ZodDiscriminatedUnion)) {
+    // a word that stands for a map, or the map itself
+    const map = at.def.options.find((option) => option instanceof z.ZodObject);
+    return map !== undefined && (data === undefined || isRecord(data)) ? below(map, data) : { kind: "value" };
+  }
   if (!(at instanceof z.ZodDiscriminatedUnion)) return { kind: "value" };
   const key = at.def.discriminator;
   const chosen = isRecord(data) ? data[key] : undefined;

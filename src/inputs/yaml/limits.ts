@@ -4,6 +4,8 @@ export const LIMITS = {
   yamlBytes: 4 * 1024 * 1024,
   /** Bytes of one CSV file. */
   csvBytes: 64 * 1024 * 1024,
+  /** Bytes of one mesh file. */
+  meshBytes: 256 * 1024 * 1024,
   /** Maps and lists inside each other. */
   depth: 40,
   /** Values, keys and lists of one file after every alias has been followed. */

@@ -33,8 +33,8 @@ export interface FigureSpec {
   readonly legend: readonly LegendItem[];
   /** `<pattern>` elements that the panels use. */
   readonly defs?: string;
-  /** Panels beside each other. Default 1. */
-  readonly columns?: number;
+  /** Panels beside each other, or how many stand in each row. Default 1. */
+  readonly columns?: number | readonly number[];
 }
 
 const LEGEND_LINE = 20;
@@ -158,8 +158,12 @@ export function composeFigure(spec: FigureSpec): Figure {
   return { id, title: spec.title, caption: spec.caption, description: spec.description, svg, width, height };
 }
 
-function rowsOf(panels: readonly Panel[], columns: number): Panel[][] {
+function rowsOf(panels: readonly Panel[], columns: number | readonly number[]): Panel[][] {
   const rows: Panel[][] = [];
-  for (let i = 0; i < panels.length; i += columns) rows.push(panels.slice(i, i + columns));
+  for (let i = 0, row = 0; i < panels.length; row++) {
+    const count = typeof columns === "number" ? columns : (columns[row] ?? 1);
+    rows.push(panels.slice(i, i + count));
+    i += count;
+  }
   return rows;
 }

@@ -7,6 +7,7 @@ import {
   formatNumber,
   formatPair,
   formatQuantity,
+  formatShortQuantity,
   prettyUnit,
   scaleUnit,
 } from "./index.ts";
@@ -75,6 +76,17 @@ describe("printed units", () => {
     expect(formatQuantity(0.0312, "1")).toBe("0.0312");
     expect(formatQuantity(40, "%")).toBe("40.0 %");
     expect(scaleUnit("N*s/m", 3500)).toEqual({ factor: 1e-3, unit: "kN·s/m" });
+  });
+
+  it("prints lengths below a metre in millimetres, but stored values in metres throughout", () => {
+    expect([formatQuantity(0.178, "m"), formatQuantity(-0.018, "m"), formatQuantity(2.5, "m")]).toEqual([
+      "178 mm",
+      "−18.0 mm",
+      "2.50 m",
+    ]);
+    expect(formatPair(0.0749, 0.075, "m")).toEqual({ value: "74.9 mm", limit: "75 mm" });
+    expect(formatPair(0.5, 2, "m")).toEqual({ value: "0.500 m", limit: "2 m" });
+    expect(formatShortQuantity(0.02, "m")).toBe("0.02 m");
   });
 
   it("prints a value and its limit in one unit", () => {

@@ -18,7 +18,7 @@ export interface UnitScale {
 }
 
 /**
- * Prefix for printing values of about `size`: none below 1000, then k, then M.
+ * Prefix for printing values of about `size`: none below 1000, then k, then M; lengths below a metre in millimetres.
  *
  * @param unit as stored, e.g. "N*s/m"
  * @param size typical absolute value in `unit`
@@ -26,6 +26,7 @@ export interface UnitScale {
 export function scaleUnit(unit: string, size: number): UnitScale {
   const pretty = prettyUnit(unit);
   const magnitude = Math.abs(size);
+  if (pretty === "m" && magnitude < 1 && magnitude > 0) return { factor: 1e3, unit: "mm" };
   if (!PREFIXED.has(pretty) || magnitude < 1e3) return { factor: 1, unit: pretty };
   return magnitude < 1e6 ? { factor: 1e-3, unit: `k${pretty}` } : { factor: 1e-6, unit: `M${pretty}` };
 }
@@ -36,9 +37,9 @@ export function formatQuantity(value: number, unit: string, style: NumberStyle =
   return withUnit(formatNumber(value * scale.factor, style), scale.unit);
 }
 
-/** As `formatQuantity` without padding zeros: `95 m/s`, `0.6 MN/m`. */
+/** As `formatQuantity` without padding zeros and with lengths in metres throughout: `95 m/s`, `0.6 MN/m`, `0.02 m`. */
 export function formatShortQuantity(value: number, unit: string, minus: "−" | "-" = "−"): string {
-  const scale = scaleUnit(unit, value);
+  const scale = unit === "m" ? { factor: 1, unit } : scaleUnit(unit, value);
   return withUnit(formatShort(value * scale.factor, minus), scale.unit);
 }
 

@@ -51,7 +51,7 @@ function pointTitle(point: HoldPoint): string {
 }
 
 /** Modes of every point of every variant. */
-export function modeSection(results: readonly HoldResult[]): Html {
+export function modeSection(results: readonly HoldResult[], title: string): Html {
   const tables = results.map((result) => {
     const groups: RowGroup[] = result.points.map((point) => ({
       title: pointTitle(point),
@@ -64,7 +64,7 @@ export function modeSection(results: readonly HoldResult[]): Html {
       "modes",
     );
   });
-  return html`<section id="modes"><h2>Modes</h2>
+  return html`<section id="modes"><h2>${title}</h2>
 ${tables}</section>
 `;
 }
@@ -87,7 +87,7 @@ const TRIM_ROWS: readonly { readonly name: string; readonly print: (trim: HoldTr
 ];
 
 /** Trim of every point, a column for each. */
-export function trimSection(results: readonly HoldResult[]): Html {
+export function trimSection(results: readonly HoldResult[], title: string): Html {
   const tables = results
     .filter(({ points }) => points.length > 0)
     .map((result) => {
@@ -102,7 +102,7 @@ export function trimSection(results: readonly HoldResult[]): Html {
       const outcome = ["Outcome", ...result.points.map((point) => point.outcome)];
       return dataTable(`Trim while hooked, ${result.variant}`, heads, [{ rows: [outcome, ...rows] }], "trim");
     });
-  return html`<section id="trim"><h2>Trim</h2>
+  return html`<section id="trim"><h2>${title}</h2>
 ${tables}</section>
 `;
 }

@@ -1,9 +1,9 @@
 /** Findings, limits, inputs: what the verdicts rest on. */
 import type { Finding } from "../../studies/finding/types.ts";
-import type { HoldResult } from "../../studies/hold/types.ts";
 import { dotted, type Html, html, NOTHING } from "./html.ts";
 import { statusMark, verdictMark } from "./marks.ts";
 import { RestSets, restSection } from "./rests.ts";
+import type { VariantResults } from "./studies.ts";
 import { dataTable, type Head, list, type RowGroup } from "./tables.ts";
 import type { ReportContext } from "./types.ts";
 import { limitText, rangeText, valueText } from "./values.ts";
@@ -30,7 +30,7 @@ function findingRow(finding: Finding, sets: RestSets): (string | Html)[] {
 }
 
 /** Every finding of every variant, and the sets of inputs they rest on. */
-export function findingSection(results: readonly HoldResult[], document: ReportContext["document"]): Html {
+export function findingSection(results: readonly VariantResults[], document: ReportContext["document"]): Html {
   const sets = new RestSets();
   const groups: RowGroup[] =
     results.length === 0
@@ -53,7 +53,7 @@ const LIMIT_HEADS: readonly Head[] = [
 ];
 
 /** Limits of operation with their status. */
-export function limitSection(results: readonly HoldResult[], document: ReportContext["document"]): Html {
+export function limitSection(results: readonly VariantResults[], document: ReportContext["document"]): Html {
   const sources = results.length === 0 ? [{ variant: document.variant, limits: document.limits }] : results;
   const groups = sources.map(({ variant, limits }) => ({
     title: variant,
@@ -71,7 +71,7 @@ ${dataTable("Limits of operation that follow from the findings", LIMIT_HEADS, gr
 }
 
 /** Assumptions, then what was not analysed; each sentence once, also when several variants state it. */
-export function boundarySections(results: readonly HoldResult[], { meta }: ReportContext): Html {
+export function boundarySections(results: readonly VariantResults[], { meta }: ReportContext): Html {
   const assumptions = [...new Set(results.flatMap((result) => result.assumptions))];
   const missing = [...new Set([...results.flatMap((result) => result.notAnalysed), ...(meta.notAnalysed ?? [])])];
   return html`<section id="assumptions"><h2>Assumptions</h2>

@@ -1,10 +1,9 @@
 /** First page: title block, verdicts, headline numbers. */
-import type { HoldResult } from "../../studies/hold/types.ts";
 import { CAUTION_LINE } from "../cautions/index.ts";
-import { formatFixed, formatNumber, formatQuantity } from "../numbers/index.ts";
 import { isMeasured, isQuantity, overallVerdict, summariseVerdicts } from "../summary/index.ts";
 import { type Html, html, NOTHING } from "./html.ts";
 import { verdictMark } from "./marks.ts";
+import type { StudyPages, VariantResults } from "./studies.ts";
 import { dataTable, type RowGroup } from "./tables.ts";
 import type { ReportContext } from "./types.ts";
 import { limitText, valueText } from "./values.ts";
@@ -14,10 +13,15 @@ function fact(name: string, value: string | Html): Html {
 }
 
 /** Pair, variant, version, input hash; the pair's notice; the caution in one line. */
-export function titleBlock({ document, meta }: ReportContext): Html {
-  const others = (document.studies.hold ?? [])
-    .map(({ variant }) => variant)
-    .filter((name) => name !== document.variant);
+export function titleBlock(
+  { document, meta }: ReportContext,
+  variants: readonly VariantResults[],
+  pages: readonly StudyPages[],
+): Html {
+  const others = variants.map(({ variant }) => variant).filter((name) => name !== document.variant);
+  const about = pages
+    .map(({ about: text }, i) => (i === 0 ? text : text.charAt(0).toLowerCase() + text.slice(1)))
+    .join("; ");
   const inputs = Object.values(document.inputs).filter(isQuantity);
   const unmeasured = inputs.filter(({ maturity }) => !isMeasured(maturity)).length;
   const notice =
@@ -27,7 +31,7 @@ export function titleBlock({ document, meta }: ReportContext): Html {
   return html`<header class="title">
 <p class="kind">Clearance report</p>
 <h1>${document.pair}</h1>
-<p class="sub">Hooked stability of the carried aircraft at one point</p>
+<p class="sub">${about}</p>
 <dl class="facts">
 ${fact("Variant", document.variant)}${others.length === 0 ? NOTHING : fact("Compared with", others.join(", "))}${overrides}
 ${fact("Davit", document.davit)}${seed}${fact("Inputs", `${inputs.length} values, ${unmeasured} of them not measured`)}
@@ -38,7 +42,7 @@ ${notice}<p class="caution-line">${CAUTION_LINE}</p>
 `;
 }
 
-function verdictGroup(result: HoldResult): RowGroup {
+function verdictGroup(result: VariantResults): RowGroup {
   return {
     title: html`${result.variant} ${verdictMark(overallVerdict(result.findings))}`,
     rows: summariseVerdicts(result.findings).map(({ study, subject, verdict, what, governing, count, met }) => [
@@ -53,10 +57,14 @@ function verdictGroup(result: HoldResult): RowGroup {
   };
 }
 
-/** Verdicts of every variant, the worst finding speaking for each plane and criterion. */
-export function verdictSection(results: readonly HoldResult[]): Html {
+/**
+ * Verdicts of every variant, the worst finding speaking for each subject and criterion.
+ *
+ * @param subject what a row is about: "plane" of motion, or "subject" where studies of other kinds take part
+ */
+export function verdictSection(results: readonly VariantResults[], subject: string): Html {
   const heads = [
-    { text: "Study, plane", width: 14 },
+    { text: `Study, ${subject}`, width: 14 },
     { text: "Verdict", width: 15 },
     { text: "Criterion", width: 29 },
     { text: "Worst value", numeric: true, width: 10 },
@@ -65,75 +73,13 @@ export function verdictSection(results: readonly HoldResult[]): Html {
     { text: "Source", width: 13 },
   ];
   return html`<section id="verdicts"><h2>Verdicts</h2>
-${dataTable("Verdict of each plane against each criterion; the worst finding is shown", heads, results.map(verdictGroup), "verdicts")}</section>
+${dataTable(`Verdict of each ${subject} against each criterion; the worst finding is shown`, heads, results.map(verdictGroup), "verdicts")}</section>
 `;
 }
 
-function stiffnessText(result: HoldResult): Html[] {
-  return result.stiffness.map((need) => {
-    const text =
-      need.headline_N_m === null
-        ? "not even a rigid connection meets the criterion"
-        : `${formatQuantity(need.headline_N_m, "N/m")} or more`;
-    return html`<li>${need.mass}: <strong>${text}</strong></li>`;
-  });
-}
-
-function snubberText(result: HoldResult): Html[] {
-  return result.snubber.map(({ mass, optimum, at_N_s_m }) => {
-    const best = `ζ ${formatFixed(optimum.dampingRatio, 3)} at ${formatQuantity(optimum.rate_N_s_m, "N*s/m")}`;
-    const where = `worst at ${formatFixed(optimum.atAirspeed_m_s_EAS, 0)} m/s EAS; fitted: ${formatQuantity(at_N_s_m, "N*s/m")}`;
-    return html`<li>${mass}: <strong>${best}</strong> (${where})</li>`;
-  });
-}
-
-function speedText(result: HoldResult): Html[] {
-  const seen = new Map<string, Html>();
-  for (const { condition, airspeed_m_s_EAS, airspeed_m_s_TAS, altitude_m } of result.points) {
-    const text = `${formatFixed(airspeed_m_s_EAS, 1)} m/s EAS, ${formatFixed(airspeed_m_s_TAS, 1)} m/s TAS`;
-    seen.set(
-      `${condition}|${text}|${altitude_m}`,
-      html`<li>${condition}: <strong>${text}</strong> at ${formatFixed(altitude_m, 0)} m</li>`,
-    );
-  }
-  return [...seen.values()];
-}
-
-function pilotText(result: HoldResult): Html[] {
-  return result.pilotTime.map((time) => {
-    const text =
-      time.outcome === "stays inside"
-        ? "stays inside the limit"
-        : time.outcome === "diverged elsewhere"
-          ? "another motion diverged first"
-          : time.time_s === null
-            ? "limit reached"
-            : `${formatNumber(time.time_s)} s`;
-    return html`<li>${time.pointId}, ${time.plane}, ${time.upset_deg}° to ${time.limit_deg}°: <strong>${text}</strong></li>`;
-  });
-}
-
-function speedLimits(result: HoldResult): Html[] {
-  return result.findings
-    .filter(({ verdict, unit, value }) => verdict === "information" && value !== null && /^m\/s/.test(unit))
-    .map((finding) => html`<li>${finding.title}: <strong>${valueText(finding)}</strong></li>`);
-}
-
-function headlineCard(result: HoldResult): Html {
-  const block = (title: string, items: readonly Html[]) =>
-    items.length === 0 ? NOTHING : html`<h4>${title}</h4><ul>${items}</ul>`;
-  return html`<article class="card"><h3>${result.variant}</h3>
-${block("Tangential stiffness that is enough without a snubber", stiffnessText(result))}
-${block("Best snubber rate at the tip and its least damping ratio", snubberText(result))}
-${block("Airspeed", [...speedText(result), ...speedLimits(result)])}
-${block("Time from upset to limit, nobody acting", pilotText(result))}
-</article>
-`;
-}
-
-/** The numbers people ask for first: stiffness, snubber, speeds, time. */
-export function headlineSection(results: readonly HoldResult[]): Html {
+/** The numbers people ask for first, a card for each study and variant. */
+export function headlineSection(pages: readonly StudyPages[]): Html {
   return html`<section id="headlines"><h2>Headline numbers</h2>
-<div class="cards">${results.map(headlineCard)}</div></section>
+<div class="cards">${pages.flatMap(({ cards }) => cards)}</div></section>
 `;
 }

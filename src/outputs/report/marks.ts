@@ -41,3 +41,21 @@ export function firmnessMark(measured: boolean, maturity: string | undefined): H
   const detail = maturity ?? "not stated";
   return measured ? mark("good", "tick", `measured, ${detail}`) : mark("open", "ring", `unmeasured, ${detail}`);
 }
+
+/**
+ * State of a clearance.
+ *
+ * @param state of the study, e.g. "near", "contact"
+ * @param short whether it misses its criterion
+ */
+export function clearanceMark(state: string, short: boolean): Html {
+  if (state === "contact") return mark("bad", "cross", "CONTACT");
+  if (short) return mark("bad", "cross", `SHORT, ${state}`);
+  if (state === "clear" || state === "outside the zone") return mark("good", "tick", state);
+  return mark("open", "ring", state);
+}
+
+/** Whether a part reaches into a zone. */
+export function zoneMark(inside: boolean): Html {
+  return inside ? mark("open", "ring", "in the zone") : mark("good", "tick", "outside");
+}

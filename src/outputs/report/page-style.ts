@@ -103,7 +103,7 @@ function printStyle(left: string, right: string): string {
 `;
 }
 
-/** The whole style sheet; the running head shows the pair and the hash of its inputs. */
-export function pageStyle(head: string, hash: string): string {
-  return SCREEN + printStyle(cssString(head), cssString(`inputs ${hash}`));
+/** The whole style sheet; the running head shows the pair and the hash of its inputs, `studies` are rules of their own. */
+export function pageStyle(head: string, hash: string, studies = ""): string {
+  return SCREEN + printStyle(cssString(head), cssString(`inputs ${hash}`)) + studies;
 }

@@ -1,4 +1,4 @@
-/** The figures of the report. */
+/** The figures of the study `hold`. */
 import type { HoldPoint, HoldResult, Sweep } from "../../studies/hold/types.ts";
 import {
   dampingSweepFigure,
@@ -11,7 +11,8 @@ import {
   stiffnessFigure,
   upsetFigure,
 } from "../figures/index.ts";
-import { type Html, html, NOTHING, trusted } from "./html.ts";
+import type { FigureCounter } from "./figure-counter.ts";
+import { type Html, html, NOTHING } from "./html.ts";
 import { dampingCriterion } from "./values.ts";
 
 /** Sweeps that are also shown as root loci. */
@@ -74,21 +75,13 @@ function variantFigures(result: HoldResult, index: number, dom: FigureDom): Figu
   return figures.filter((figure) => figure !== null);
 }
 
-/** Numbers figures through the report. */
-class FigureCounter {
-  private count = 0;
-
-  print(figure: Figure): Html {
-    this.count += 1;
-    return html`<figure id="${figure.id}-box">${trusted(figure.svg)}
-<figcaption><strong>Figure ${this.count}. ${figure.title}.</strong> ${figure.caption}</figcaption></figure>
-`;
-  }
-}
-
 /** All pictures: the comparison of the variants first, then each variant. */
-export function pictureSection(results: readonly HoldResult[], dom: FigureDom): Html {
-  const counter = new FigureCounter();
+export function pictureSection(
+  results: readonly HoldResult[],
+  title: string,
+  counter: FigureCounter,
+  dom: FigureDom,
+): Html {
   const snubber = snubberFigure("fig-snubber", results, dampingCriterion(results), dom);
   const together =
     snubber === null
@@ -102,7 +95,7 @@ ${counter.print(snubber)}`;
       : html`<h3 id="pictures-v${i + 1}">${result.variant}</h3>
 ${figures}`;
   });
-  return html`<section id="pictures"><h2>Pictures</h2>
+  return html`<section id="pictures"><h2>${title}</h2>
 <p>Curves differ by dash and symbol as well as by colour; the hatched side is always the one to stay away from. Where several masses were
 computed, the one with the least damping is drawn; all of them are in the tables. The selected variant is shown with all its sweeps, every other with
 those along airspeed and boom angle; the rest is in the result file.</p>

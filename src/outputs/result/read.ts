@@ -2,6 +2,7 @@
 import { InputError, type Issue } from "../../math/errors.ts";
 import { canonicalJson } from "./canonical.ts";
 import { fileShape, findingShape, limitShape } from "./finding-shape.ts";
+import { fitShape } from "./fit-shape.ts";
 import { holdShape } from "./hold-shape.ts";
 import { type Check, dictionary, finite, list, nullable, object, oneOf, optional, text } from "./shape.ts";
 import { RESULT_SCHEMA, type ResultDocument } from "./types.ts";
@@ -24,7 +25,7 @@ const documentShape: Check = object({
   seed: nullable(finite),
   inputs: dictionary(inputShape),
   files: list(fileShape),
-  studies: object({ hold: optional(list(holdShape)) }),
+  studies: object({ fit: optional(list(fitShape)), hold: optional(list(holdShape)) }),
   findings: list(findingShape),
   limits: list(limitShape),
 });

@@ -22,6 +22,11 @@ export const finite: Check = (value, path, issues) => {
   if (typeof value !== "number" || !Number.isFinite(value)) issues.push(wrong(path, "a finite number", value));
 };
 
+/** True or false. */
+export const flag: Check = (value, path, issues) => {
+  if (typeof value !== "boolean") issues.push(wrong(path, "true | false", value));
+};
+
 export function oneOf(...allowed: readonly string[]): Check {
   return (value, path, issues) => {
     if (typeof value !== "string" || !allowed.includes(value)) issues.push(wrong(path, allowed.join(" | "), value));

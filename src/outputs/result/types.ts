@@ -1,5 +1,6 @@
 /** The result document: what one run of Davit computed, from which inputs, with which verdicts. */
 import type { Finding, Limit } from "../../studies/finding/types.ts";
+import type { FitResult } from "../../studies/fit/types.ts";
 import type { HoldResult } from "../../studies/hold/types.ts";
 
 /** Version of the document's form; a reader refuses every other. */
@@ -27,8 +28,9 @@ export interface FileRecord {
   readonly sha256: string;
 }
 
+/** One result of each study per variant that was computed, the selected one first. */
 export interface StudyResults {
-  /** One per variant that was computed, the selected one first. */
+  readonly fit?: readonly FitResult[];
   readonly hold?: readonly HoldResult[];
 }
 
@@ -47,7 +49,7 @@ export interface ResultDocument {
   readonly inputs: Readonly<Record<string, InputRecord>>;
   readonly files: readonly FileRecord[];
   readonly studies: StudyResults;
-  /** Of the selected variant. */
+  /** Of the selected variant, all studies together. */
   readonly findings: readonly Finding[];
   readonly limits: readonly Limit[];
 }

@@ -75,6 +75,19 @@ describe("verdict summary", () => {
     );
   });
 
+  it("takes the subject of a fit from its id and keeps subjects in the order they come", () => {
+    const own = (id: string) => ({ ...finding(id, 1, 0.5, "met"), study: "fit" });
+    const rows = summariseVerdicts([
+      own("fit.jack-load"),
+      own("fit.ground.static.clearance"),
+      own("fit.jack-load.other"),
+    ]);
+    expect(rows.map(({ study, subject, count }) => [study, subject, count])).toEqual([
+      ["fit", "jack load", 2],
+      ["fit", "ground", 1],
+    ]);
+  });
+
   it("reads the subject from the id and firmness from the maturity", () => {
     expect(subjectOf(finding("hold.hook.full.lateral.damping", 1, 0, "met"))).toBe("lateral");
     expect(subjectOf(finding("hold.hook.full.trim", 1, 0, "met"))).toBe("whole pair");

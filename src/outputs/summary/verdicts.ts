@@ -1,8 +1,12 @@
 /** Findings folded into one line per plane and criterion, the worst one speaking for all. */
 import type { Finding, Verdict } from "../../studies/finding/types.ts";
+import { wordsOf } from "../names/index.ts";
 
-/** What a finding is about; read from the words of its id, e.g. `hold.hook.longitudinal`. */
-export type Subject = "longitudinal" | "lateral" | "whole pair";
+/**
+ * What a finding is about; read from its id: a plane of motion where it names one (`hold.hook.longitudinal`), for the study
+ * `fit` the word after the study (`fit.ground.rotation` → "ground"), else the whole pair.
+ */
+export type Subject = string;
 
 export interface VerdictRow {
   readonly study: string;
@@ -19,10 +23,11 @@ export interface VerdictRow {
 }
 
 const BADNESS: Readonly<Record<Verdict, number>> = { "not met": 3, "not analysed": 2, met: 1, information: 0 };
-const SUBJECTS: readonly Subject[] = ["longitudinal", "lateral", "whole pair"];
+const PLANES: readonly Subject[] = ["longitudinal", "lateral", "whole pair"];
 
 export function subjectOf(finding: Finding): Subject {
   const words = finding.id.split(".");
+  if (finding.study === "fit") return words[1] === undefined ? "whole pair" : wordsOf(words[1]);
   if (words.includes("longitudinal")) return "longitudinal";
   return words.includes("lateral") ? "lateral" : "whole pair";
 }
@@ -58,7 +63,8 @@ function foldGroup(findings: readonly Finding[]): VerdictRow {
 }
 
 /**
- * One row per study, subject and criterion, in the order longitudinal, lateral, whole pair; inside it the unmet first.
+ * One row per study, subject and criterion: planes in the order longitudinal, lateral, whole pair, other subjects as they first
+ * come; inside each the unmet first.
  *
  * Findings that only inform are left out.
  */
@@ -73,10 +79,12 @@ export function summariseVerdicts(findings: readonly Finding[]): VerdictRow[] {
     if (group === undefined) groups.set(key, [finding]);
     else group.push(finding);
   }
-  return [...groups.values()].map(foldGroup).sort((a, b) => {
+  const rows = [...groups.values()].map(foldGroup);
+  const subjects = [...new Set([...PLANES, ...rows.map((row) => row.subject)])];
+  return rows.sort((a, b) => {
     const byStudy = a.study < b.study ? -1 : a.study > b.study ? 1 : 0;
     if (byStudy !== 0) return byStudy;
-    const bySubject = SUBJECTS.indexOf(a.subject) - SUBJECTS.indexOf(b.subject);
+    const bySubject = subjects.indexOf(a.subject) - subjects.indexOf(b.subject);
     return bySubject === 0 ? BADNESS[b.verdict] - BADNESS[a.verdict] : bySubject;
   });
 }

@@ -1,2 +1,3 @@
 /** Made-up results for tests of the outputs; never for users. */
+export { fixtureFit } from "./fixture-fit.ts";
 export { type FixtureVariant, fixtureDocument, fixtureHold, fixtureState } from "./fixture-result.ts";

@@ -1,56 +1,9 @@
 /** Terminal text of the study `hold`: verdicts first, then modes, findings, limits, cautions. */
-import type { Finding, Limit } from "../../studies/finding/types.ts";
 import type { HoldPoint, HoldResult, Mode } from "../../studies/hold/types.ts";
-import { CAUTION_LINE, STANDARD_CAUTIONS } from "../cautions/index.ts";
-import { formatFixed, formatNumber, formatPair, formatQuantity } from "../numbers/index.ts";
-import { overallVerdict, summariseVerdicts } from "../summary/index.ts";
-import { type Column, paragraph, printable, printedWidth, table } from "./columns.ts";
-import { type TextOptions, VERDICT_WORDS, verdictPaint, widthOf } from "./words.ts";
-
-export interface HoldTextMeta {
-  /** Name of the pair. */
-  readonly pair: string;
-  /** Version of Davit. */
-  readonly davit: string;
-  /** The pair's own notice. */
-  readonly notice?: string;
-  /** The pair's own cautions, printed after the standing ones. */
-  readonly cautions?: readonly string[];
-}
-
-const PLAIN = { minus: "-" } as const;
-
-function valueText(finding: Finding): string {
-  const { value, unit, criterion } = finding;
-  if (value === null) return "none";
-  return criterion === undefined
-    ? formatQuantity(value, unit, PLAIN)
-    : formatPair(value, criterion.limit, unit, PLAIN).value;
-}
-
-function criterionText(finding: Finding): string {
-  const { criterion, value, unit } = finding;
-  if (criterion === undefined) return "";
-  return `${criterion.sense} ${formatPair(value ?? criterion.limit, criterion.limit, unit, PLAIN).limit}`;
-}
-
-function verdictTable(result: HoldResult, width: number, colour: boolean): string[] {
-  const columns: Column[] = [
-    { heading: "verdict", width: 12, paint: verdictPaint(colour) },
-    { heading: "plane", width: 12 },
-    { heading: "criterion (source)", width: width - 52 },
-    { heading: "worst", width: 10, align: "right" },
-    { heading: "met", width: 8, align: "right" },
-  ];
-  const rows = summariseVerdicts(result.findings).map(({ verdict, subject, what, governing, count, met }) => [
-    VERDICT_WORDS[verdict],
-    subject,
-    governing.criterion === undefined ? what : `${what} (${governing.criterion.source})`,
-    valueText(governing),
-    `${met} of ${count}`,
-  ]);
-  return table(columns, rows, "  ");
-}
+import { formatFixed, formatNumber, formatQuantity } from "../numbers/index.ts";
+import { type Column, paragraph, table } from "./columns.ts";
+import { headLines, type Look, PLAIN, type StudyTextMeta, tailLines } from "./study-text.ts";
+import { type TextOptions, verdictPaint, widthOf } from "./words.ts";
 
 /** Longer than this [s] a motion neither grows nor decays for any practical purpose. */
 const FOREVER = 1e5;
@@ -61,7 +14,7 @@ function timeText(mode: Mode): string {
   return mode.timeToHalf_s === null ? "neutral" : `1/2 in ${formatNumber(mode.timeToHalf_s, PLAIN)} s`;
 }
 
-function modeTable(modes: readonly Mode[], width: number, colour: boolean): string[] {
+function modeTable(modes: readonly Mode[], { width, colour }: Look): string[] {
   const columns: Column[] = [
     { heading: "plane", width: 12 },
     { heading: "mode, share", width: width - 66 },
@@ -108,87 +61,25 @@ function trimText(point: HoldPoint): string {
   return point.outcome === "trimmed" ? `trim: ${text}` : `${point.outcome}: ${text}`;
 }
 
-function pointText(point: HoldPoint, width: number, colour: boolean): string[] {
+function pointText(point: HoldPoint, look: Look): string[] {
+  const { width } = look;
   return [
     ...paragraph(`${point.condition} × ${point.mass}: ${pointHead(point)}`, width, "  ", "    "),
     ...paragraph(trimText(point), width, "    "),
-    ...(point.modes.length === 0 ? [] : ["", ...modeTable(point.modes, width, colour)]),
+    ...(point.modes.length === 0 ? [] : ["", ...modeTable(point.modes, look)]),
     "",
   ];
-}
-
-function findingTable(findings: readonly Finding[], width: number, colour: boolean): string[] {
-  const columns: Column[] = [
-    { heading: "finding", width: width - 54 },
-    { heading: "value", width: 14, align: "right" },
-    { heading: "criterion", width: 18 },
-    { heading: "verdict", width: 12, paint: verdictPaint(colour) },
-  ];
-  const rows = findings.map((finding) => [
-    finding.id,
-    valueText(finding),
-    criterionText(finding),
-    VERDICT_WORDS[finding.verdict],
-  ]);
-  return table(columns, rows, "  ");
-}
-
-/** Notes, each once, with the findings that carry it. */
-function noteLines(findings: readonly Finding[], width: number): string[] {
-  const byNote = new Map<string, string[]>();
-  for (const { id, note } of findings) if (note !== undefined) byNote.set(note, [...(byNote.get(note) ?? []), id]);
-  return [...byNote].flatMap(([note, ids]) => {
-    const others = ids.length > 1 ? ` (and ${ids.length - 1} more)` : "";
-    return paragraph(`${ids[0]}${others}: ${note}`, width, "  - ", "    ");
-  });
-}
-
-function limitLine(limit: Limit, width: number): string[] {
-  const edge = (value: number | null) => (value === null ? "open" : formatQuantity(value, limit.unit, PLAIN));
-  const range =
-    limit.lower === null && limit.upper === null ? "no range" : `${edge(limit.lower)} to ${edge(limit.upper)}`;
-  const note = limit.note === undefined ? "" : `; ${limit.note}`;
-  return paragraph(
-    `${limit.status.toUpperCase()}: ${limit.title}, ${limit.quantity} ${range}${note}`,
-    width,
-    "  - ",
-    "    ",
-  );
-}
-
-function section(title: string, lines: readonly string[]): string[] {
-  return lines.length === 0 ? [] : [title, ...lines, ""];
 }
 
 /**
  * Text of one `HoldResult` for a terminal: at most 100 columns, understood without colour, a newline at the end.
  */
-export function holdText(result: HoldResult, meta: HoldTextMeta, options: TextOptions = {}): string {
-  const width = widthOf(options);
-  const colour = options.colour === true;
-  const word = VERDICT_WORDS[overallVerdict(result.findings)];
-  const bullets = (texts: readonly string[]) => texts.flatMap((text) => paragraph(text, width, "  - ", "    "));
-  const title = printable(`Hooked stability: pair ${meta.pair}, ${result.variant}`);
-  const version = `davit ${meta.davit}`;
-  const gap = width - printedWidth(title) - printedWidth(version);
+export function holdText(result: HoldResult, meta: StudyTextMeta, options: TextOptions = {}): string {
+  const look = { width: widthOf(options), colour: options.colour === true };
   const lines = [
-    ...(gap >= 2 ? [`${title}${" ".repeat(gap)}${version}`] : [...paragraph(title, width), version]),
-    ...(meta.notice === undefined ? [] : paragraph(meta.notice, width)),
-    "",
-    verdictPaint(colour)(`VERDICT  ${word}`, word),
-    ...verdictTable(result, width, colour),
-    "",
-    ...result.points.flatMap((point, i) => [...(i === 0 ? ["MODES"] : []), ...pointText(point, width, colour)]),
-    ...section("FINDINGS", findingTable(result.findings, width, colour)),
-    ...section("NOTES", noteLines(result.findings, width)),
-    ...section(
-      "LIMITS",
-      result.limits.flatMap((limit) => limitLine(limit, width)),
-    ),
-    ...section("ASSUMED", bullets(result.assumptions)),
-    ...section("NOT ANALYSED", bullets(result.notAnalysed)),
-    ...section("CAUTIONS", bullets([...STANDARD_CAUTIONS, ...(meta.cautions ?? [])])),
-    ...paragraph(CAUTION_LINE, width),
+    ...headLines("Hooked stability", "plane", result, meta, look),
+    ...result.points.flatMap((point, i) => [...(i === 0 ? ["MODES"] : []), ...pointText(point, look)]),
+    ...tailLines(result, meta, look),
   ];
   return `${lines.join("\n")}\n`;
 }

@@ -1,4 +1,6 @@
 /** Results as terminal text. */
 export { changedText } from "./changed-text.ts";
-export { type HoldTextMeta, holdText } from "./hold-text.ts";
+export { fitText } from "./fit-text.ts";
+export { holdText } from "./hold-text.ts";
+export type { StudyTextMeta } from "./study-text.ts";
 export type { TextOptions } from "./words.ts";

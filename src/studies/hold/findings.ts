@@ -76,6 +76,7 @@ export function holdFindings(
       drafts.push(...modeFindings(inputs, point, plane, `${id}.${point.mass}.${plane}`, own.judged));
     }
   }
+  drafts.push(...boomFindings(inputs, id, [...groups.boom, ...groups.swing]));
   drafts.push(...snubberFindings(inputs, evidence, id, [...all.judged, ...groups.band, ...groups.sweeps]));
   for (const mass of condition.masses) {
     const own = restsOf(groups, condition.name, [mass]);
@@ -243,6 +244,21 @@ function elevatorFinding(inputs: HoldInputs, trim: HoldTrim, draft: FindingDraft
     source: "control travel of the pair",
   };
   return { ...draft, criterion, note, rests: [...draft.rests, ...groups.travel] };
+}
+
+/** What the sections of the boom say, when its tip values come from them. */
+function boomFindings(inputs: HoldInputs, id: string, rests: readonly string[]): FindingDraft[] {
+  const { firstMode, fromSections } = inputs.boom.tip;
+  if (firstMode === null) return [];
+  const taken = `from sections: ${fromSections.join(", ")}`;
+  return [
+    {
+      id: `${id}.boom-first-mode`,
+      title: "Lowest frequency of the boom itself with the jack locked, least along the stroke",
+      ...{ value: firstMode, unit: "Hz", rests },
+      note: `${taken}. The boom moves as its effective mass on its tip stiffness: modes near this frequency are not resolved`,
+    },
+  ];
 }
 
 function snubberFindings(

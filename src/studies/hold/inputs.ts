@@ -2,6 +2,7 @@ import type { DerivativeSet } from "../../physics/airloads/index.ts";
 import type { Airspeed } from "../../physics/atmosphere/index.ts";
 import type { MassProperties, StationPoint } from "../../physics/bodies/index.ts";
 import type { ControlLaw } from "../../physics/pilot/index.ts";
+import type { BoomAlongStroke } from "./boom-tip.ts";
 
 /** A mass state of the carried aircraft. */
 export interface MassState {
@@ -56,13 +57,11 @@ export interface HoldInputs {
   };
   readonly boom: {
     readonly length: number;
-    readonly bending: number;
-    readonly axial: number;
-    readonly lateral: number;
     readonly structuralDamping: number;
-    readonly effectiveTipMass: number;
     readonly ownMass: number;
     readonly ownCentre: number;
+    /** Stiffness and mass at the tip along the boom angle, measured or from sections. */
+    readonly tip: BoomAlongStroke;
   };
   /** Tip travel per jack travel at a boom angle [rad]. */
   readonly tipPerJack: (angleDown: number) => number;

@@ -33,17 +33,18 @@ export function operatingPoint(inputs: HoldInputs, condition: HoldCondition, mas
     boomAngleDown: condition.boomAngleDown,
     weightShare: condition.weightShare,
     thrust: condition.thrust,
-    bending: inputs.boom.bending,
+    bending: 0,
     accumulator: 0,
     snubber: 0,
   });
 }
 
-/** The same point with accumulator and snubber referred to the tip at its boom angle. */
+/** The same point with bending, accumulator and snubber as they are at the tip at its boom angle. */
 export function atBoomAngle(inputs: HoldInputs, at: Operating): Operating {
   const ratio = inputs.tipPerJack(at.boomAngleDown);
   return {
     ...at,
+    bending: inputs.boom.tip.at(at.boomAngleDown).bending,
     accumulator: referToTip(inputs.jack.accumulator, ratio),
     snubber: referToTip(inputs.jack.snubber, ratio),
   };
@@ -64,6 +65,7 @@ export function airOf(at: Operating) {
 export function settingsAt(inputs: HoldInputs, at: Operating): HookedPairSettings {
   const { carried, boom } = inputs;
   const cg = at.mass.cg;
+  const tip = boom.tip.at(at.boomAngleDown);
   const airloads = derivativeModel({
     ...carried.derivatives,
     referencePoint: armFromStation(cg, carried.momentReference),
@@ -80,13 +82,13 @@ export function settingsAt(inputs: HoldInputs, at: Operating): HookedPairSetting
     boom: {
       length: boom.length,
       angleDown: at.boomAngleDown,
-      axial: boom.axial,
-      lateral: boom.lateral,
+      axial: tip.axial,
+      lateral: tip.lateral,
       bending: at.bending,
       accumulator: at.accumulator,
       snubber: at.snubber,
       structuralDamping: boom.structuralDamping,
-      effectiveTipMass: boom.effectiveTipMass,
+      effectiveTipMass: tip.effectiveTipMass,
       ownMass: boom.ownMass,
       ownCentre: boom.ownCentre,
     },

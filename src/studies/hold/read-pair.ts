@@ -6,6 +6,8 @@ import type { Airspeed } from "../../physics/atmosphere/index.ts";
 import type { StationPoint } from "../../physics/bodies/index.ts";
 import { controlsFixed, rollHold } from "../../physics/pilot/index.ts";
 import { equivalentSnubberRate, referToTip } from "../../physics/snubber/index.ts";
+import { ratioAlongStroke } from "../fit/index.ts";
+import { readBoomTip } from "./boom-tip.ts";
 import type { ReadGroups } from "./findings.ts";
 import type { HoldCondition, HoldInputs, MassState, Range } from "./inputs.ts";
 
@@ -42,7 +44,10 @@ export function readHoldInputs(open: OpenReads): { inputs: HoldInputs; groups: R
   const names = Object.keys(views.aircraft.pair.carried.massStates);
   const masses = new Map(names.map((name) => [name, open()]));
   const conditions = new Map(hold.conditions.map((name) => [name, open()]));
-  const tipPerJack = readRatio(views.ratio.pair);
+  const sweeps = readSweeps(views.sweeps.pair);
+  const ratio = readRatio(open, views.ratio, sweeps.boomAngle);
+  const { tipPerJack } = ratio;
+  const jack = readJack(views.swing.pair, tipPerJack);
   const inputs: HoldInputs = {
     carried: {
       ...readCarried(views.aircraft.pair),
@@ -50,13 +55,13 @@ export function readHoldInputs(open: OpenReads): { inputs: HoldInputs; groups: R
       elevatorTravel: views.travel.pair.carried.controlTravel?.elevator.si ?? null,
       massStates: [...masses].map(([name, view]) => readMass(view.pair, name)),
     },
-    boom: readBoom(views.boom.pair, views.swing.pair),
+    boom: readBoom(views.boom.pair, views.swing.pair, jack.accumulator, sweeps.boomAngle),
     tipPerJack,
-    jack: readJack(views.swing.pair, tipPerJack),
+    jack,
     ...readLaw(views.law.pair),
     conditions: [...conditions].map(([name, view]) => readCondition(view.pair, name)),
     speedBand: readBand(holdOf(views.band.pair)),
-    sweeps: readSweeps(views.sweeps.pair),
+    sweeps,
     upset: readUpset(holdOf(views.upset.pair)),
     criteria: readCriteria(holdOf(views.criteria.pair)),
   };
@@ -69,8 +74,8 @@ export function readHoldInputs(open: OpenReads): { inputs: HoldInputs; groups: R
     stall: views.stall.paths(),
     travel: views.travel.paths(),
     boom: views.boom.paths(),
-    swing: [...views.swing.paths(), ...views.ratio.paths()],
-    ratio: views.ratio.paths(),
+    swing: [...views.swing.paths(), ...ratio.paths],
+    ratio: ratio.paths,
     law: views.law.paths(),
     criteria: views.criteria.paths(),
     band: views.band.paths(),
@@ -140,22 +145,35 @@ function readCarried({ carried }: Pair): Omit<HoldInputs["carried"], "massStates
   };
 }
 
-function readBoom({ mechanism: { boom } }: Pair, { mechanism }: Pair): HoldInputs["boom"] {
+function readBoom(
+  { mechanism: { boom } }: Pair,
+  swing: Pair,
+  stiffnessAtJack: number,
+  range: Range,
+): HoldInputs["boom"] {
   return {
     length: boom.length.si,
-    bending: mechanism.boom.bending.si,
-    axial: boom.axial.si,
-    lateral: boom.lateral.si,
     structuralDamping: boom.structuralDamping.si,
-    effectiveTipMass: boom.effectiveTipMass.si,
     ownMass: boom.ownWeight?.mass.si ?? 0,
     ownCentre: boom.ownWeight?.centreFromHinge.si ?? 0,
+    tip: readBoomTip(swing, stiffnessAtJack, range),
   };
 }
 
-function readRatio({ mechanism }: Pair): (angleDown: number) => number {
-  const { boomAngle, tipPerJack } = mechanism.jack.ratio.columns;
-  return monotoneCubic(boomAngle, tipPerJack);
+/** Tip travel per jack travel: of the mechanism when the pair draws it, else of the table. */
+function readRatio(
+  open: OpenReads,
+  view: ReturnType<OpenReads>,
+  range: Range,
+): { tipPerJack: (angleDown: number) => number; paths: readonly string[] } {
+  if (view.pair.mechanism.linkage !== undefined) {
+    const { angles, ratios, paths } = ratioAlongStroke(open, range.from, range.to);
+    return { tipPerJack: monotoneCubic(angles, ratios), paths };
+  }
+  const table = view.pair.mechanism.jack?.ratio;
+  if (table === undefined) throw new BugError("a pair without linkage passed the checks without a ratio table");
+  const { boomAngle, tipPerJack } = table.columns;
+  return { tipPerJack: monotoneCubic(boomAngle, tipPerJack), paths: view.paths() };
 }
 
 /** Rates at the jack; tip values go back through the ratio at the angle at which they hold. */

@@ -54,18 +54,19 @@ export class PointModel {
   private energy(rates: TangentialRates, n: number): EnergyModel {
     const { base } = this.tangential;
     const { boom } = this.inputs;
+    const tip = boom.tip.at(this.at.boomAngleDown);
     const relaxing = n > base.size;
     const series = relaxing ? rates.bending : rates.bending === Infinity ? rates.accumulator : rates.bending;
     return {
       mass: this.at.mass.properties,
-      tipMass: boom.effectiveTipMass,
+      tipMass: tip.effectiveTipMass,
       basis: base.basis,
       coordinates: base.coordinates,
       boom: {
         angleDown: this.at.boomAngleDown,
         length: boom.length,
-        axial: boom.axial,
-        lateral: boom.lateral,
+        axial: tip.axial,
+        lateral: tip.lateral,
         bending: series,
         accumulator: rates.accumulator,
         snubberState: relaxing ? 2 * base.coordinates : -1,

@@ -1,0 +1,3 @@
+export { type RatioAlongStroke, ratioAlongStroke } from "./ratio.ts";
+export { type FitContext, runFit } from "./run.ts";
+export type * from "./types.ts";

@@ -1,0 +1,39 @@
+import type { FitInputs } from "./inputs.ts";
+
+/** What the result takes for granted. */
+export function assumptions(inputs: FitInputs): string[] {
+  const { linkage, stack } = inputs;
+  const held =
+    linkage.attached === "three point"
+      ? "The carried aircraft is held at three points: it links boom and aft yoke along the whole stroke."
+      : "The carried aircraft hangs at the probe with its stated pitch held along the whole stroke.";
+  const weight =
+    linkage.ownWeight === null
+      ? "Jack loads are those of the carried aircraft's weight alone: the boom's own weight is not declared."
+      : "Jack loads contain the boom's own weight at its declared centre.";
+  return [
+    "All bodies are rigid and at their drawn sizes; what the stack allows for is taken off afterwards.",
+    held,
+    "Between solved poses of the stroke bodies move straight and turn evenly; twice the largest deviation found half-way is taken off every clearance, with the faceting of the stand-ins.",
+    "Gear and doors follow their tables, straight between rows; all members of a group share one fraction.",
+    "Along the stroke, and in the maps of other groups, a group stands as drawn, or extended if as drawn it is in the boom's way and extended it is not; at rest stowed all are as drawn.",
+    "Gear and doors are not measured against the carrier that they hang on; of bodies joined by the mechanism, parts that are near as drawn are left out. The result lists what was left out.",
+    "Jack loads are quasi-static, at one g, level, by virtual work without friction.",
+    weight,
+    "On the ground the carrier turns about its main wheel contact; groups with wheels stand extended, wheels are not measured against the ground.",
+    "Loading: level ground and dolly, groups with wheels extended, others as for the boom, mechanism stowed.",
+    stack.length === 0
+      ? "The pair states no stack: no allowance is taken off the clearances."
+      : `Stack: ${stack.map(({ name, value }) => `${name} ${(1e3 * value).toFixed(1)} mm`).join(", ")}; worst case is the sum, RSS the root of the sum of squares.`,
+  ];
+}
+
+export const NOT_ANALYSED: readonly string[] = [
+  "Deflection and vibration of boom, doors and wing in flight other than through the stack.",
+  "Two groups moving at once; members of a group at different fractions other than one that is stuck.",
+  "Dynamic clearances: the aircraft swinging at a single point, gusts, slipstream buffet.",
+  "Free play and wear of the joints other than through the tolerances.",
+  "Pressure, heat and wash inside jet and slipstream zones: only whether a part is in them.",
+  "Rotation with bank, crosswind landing, uneven ground, steering and turning of the dolly.",
+  "Twist or camber of panels: stand-ins have a symmetric section.",
+];
