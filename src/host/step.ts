@@ -26,13 +26,15 @@ interface StepReader {
  * Corners come in metres whatever the file's own unit is, since a STEP file declares it.
  */
 export async function stepImporter(): Promise<ImportStep | undefined> {
-  let start: () => Promise<StepReader>;
+  let start: (settings: object) => Promise<StepReader>;
   try {
     start = createRequire(import.meta.url)(STEP_PACKAGE) as typeof start;
   } catch {
     return undefined;
   }
-  const reader = await start();
+  // it would print its own words on the standard output, where a result may be going
+  const silent = (): void => {};
+  const reader = await start({ print: silent, printErr: silent });
   return (bytes) => {
     const read = reader.ReadStepFile(bytes, {
       linearUnit: "meter",
