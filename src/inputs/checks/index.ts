@@ -3,7 +3,8 @@ import { checkCorrelations } from "./correlations.ts";
 import { checkGeometry } from "./geometry.ts";
 import { checkInertias } from "./inertia.ts";
 import { checkMechanism } from "./mechanism.ts";
-import { checkRanges, checkReferences, checkStall } from "./references.ts";
+import { checkRanges, checkReferences } from "./references.ts";
+import { checkStall } from "./stall.ts";
 
 export type { Context, Value } from "./context.ts";
 export { notesOn } from "./notes.ts";

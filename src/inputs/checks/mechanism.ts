@@ -19,6 +19,16 @@ export function checkMechanism(context: Context): void {
     } else checkTravel(context, stowed, extended);
   }
   checkRatio(context);
+  checkOwnWeight(context);
+}
+
+/** The boom's centre of mass lies on the boom. */
+function checkOwnWeight(context: Context): void {
+  const length = quantityAt(context, ["mechanism", "boom", "length"])?.si;
+  const path = ["mechanism", "boom", "ownWeight", "centreFromHinge"];
+  const centre = quantityAt(context, path)?.si;
+  if (length === undefined || centre === undefined || centre <= length * (1 + SLACK)) return;
+  report(context, path, "the centre of mass lies beyond the end of the boom", `up to ${spell(length)} m`);
 }
 
 function checkTravel(context: Context, stowed: number, extended: number): void {

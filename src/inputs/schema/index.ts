@@ -1,7 +1,7 @@
 export { VALUE_KEYS } from "./forms.ts";
 export { explainIssues, keysAt } from "./issues.ts";
 export { pairJsonSchema } from "./json.ts";
-export { ALLOWED_NAME, NAME_FORM } from "./names.ts";
+export { ALLOWED_NAME, isReserved, NAME_FORM, RESERVED_NAME } from "./names.ts";
 export type { Pair } from "./pair.ts";
 export { PATCHABLE, pairSchema } from "./pair.ts";
 export type { ColumnSpec, Columns, PendingTable, Table } from "./table.ts";
