@@ -6,8 +6,9 @@ import { checkInertias } from "./inertia.ts";
 import { checkLinkage } from "./linkage.ts";
 import { checkMechanism } from "./mechanism.ts";
 import { checkMoving } from "./moving.ts";
-import { checkRanges, checkReferences, checkStall } from "./references.ts";
+import { checkRanges, checkReferences } from "./references.ts";
 import { checkShapes } from "./shapes.ts";
+import { checkStall } from "./stall.ts";
 
 export type { Context, Value } from "./context.ts";
 export { notesOn } from "./notes.ts";

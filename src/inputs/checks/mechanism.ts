@@ -20,6 +20,7 @@ export function checkMechanism(context: Context): void {
   }
   checkRatio(context);
   checkBoomSource(context);
+  checkOwnWeight(context);
 }
 
 /** Stiffness and tip mass come from the pair or from sections; the ratio from a table or from the linkage. */
@@ -44,6 +45,15 @@ function checkBoomSource(context: Context): void {
     const allowed = "a table { file: tip-per-jack.csv }, or mechanism.linkage";
     report(context, ["mechanism", "jack", "ratio"], "is missing", allowed);
   }
+}
+
+/** The boom's centre of mass lies on the boom. */
+function checkOwnWeight(context: Context): void {
+  const length = quantityAt(context, ["mechanism", "boom", "length"])?.si;
+  const path = ["mechanism", "boom", "ownWeight", "centreFromHinge"];
+  const centre = quantityAt(context, path)?.si;
+  if (length === undefined || centre === undefined || centre <= length * (1 + SLACK)) return;
+  report(context, path, "the centre of mass lies beyond the end of the boom", `up to ${spell(length)} m`);
 }
 
 function checkTravel(context: Context, stowed: number, extended: number): void {

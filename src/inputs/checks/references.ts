@@ -1,6 +1,6 @@
 import { nearest } from "../text/index.ts";
 import type { Context } from "./context.ts";
-import { airspeedAt, checkCase, keysAt, lengthAt, quantityAt, report, spell, wordAt } from "./context.ts";
+import { airspeedAt, checkCase, keysAt, lengthAt, quantityAt, report, wordAt } from "./context.ts";
 
 /** Names that are referred to, lists without repetition, names that differ only in case. */
 export function checkReferences(context: Context): void {
@@ -68,41 +68,5 @@ export function checkRanges(context: Context): void {
     const limit = quantityAt(context, [...path, `${angle}Limit`]);
     if (upset === undefined || limit === undefined || upset.si < limit.si) continue;
     report(context, [...path, `${angle}Limit`], "the limit does not exceed the upset", `more than ${upset.text}`);
-  }
-}
-
-/** Sea-level density of the standard atmosphere [kg/m³] and standard gravity [m/s²]. */
-const SEA_LEVEL_DENSITY = 1.225;
-const GRAVITY = 9.80665;
-
-/**
- * Equivalent airspeeds below the stall of a loading.
- *
- *     V = sqrt(2 m g (1 − s)/(ρ0 S CLmax))                                            (3)
- *
- * with s the share of the weight that the mechanism holds. Other kinds of airspeed need an atmosphere; the studies
- * check those.
- */
-export function checkStall(context: Context): void {
-  const area = quantityAt(context, ["carried", "reference", "area"])?.si;
-  const lift = quantityAt(context, ["carried", "CLmax"])?.si;
-  if (area === undefined || lift === undefined) return;
-  for (const condition of keysAt(context, ["conditions"])) {
-    const path = ["conditions", condition];
-    const speed = airspeedAt(context, [...path, "airspeed"]);
-    const share = quantityAt(context, [...path, "weightShare"])?.si;
-    if (speed?.kind !== "EAS" || share === undefined) continue;
-    const slow: { name: string; stall: number }[] = [];
-    for (let i = 0; i < lengthAt(context, [...path, "masses"]); i++) {
-      const name = wordAt(context, [...path, "masses", i]);
-      if (name === undefined) continue;
-      const mass = quantityAt(context, ["carried", "massStates", name, "mass"])?.si;
-      if (mass === undefined) continue;
-      const stall = Math.sqrt((2 * mass * GRAVITY * (1 - share)) / (SEA_LEVEL_DENSITY * area * lift));
-      if (speed.si < stall) slow.push({ name, stall });
-    }
-    if (slow.length === 0) continue;
-    const list = slow.map(({ name, stall }) => `${name} at ${spell(stall)} m/s EAS`).join(", ");
-    report(context, [...path, "airspeed"], `is below the stall of ${list}`, "airspeeds above the stall");
   }
 }

@@ -1,6 +1,6 @@
 import type { Issue } from "../../math/errors.ts";
 import type { Kind } from "../quantity/index.ts";
-import { ALLOWED_NUMBER, KINDS, nameDimension, readNumber } from "../quantity/index.ts";
+import { ALLOWED_NUMBER, KINDS, nameDimension, outside, readNumber } from "../quantity/index.ts";
 import type { Columns } from "../schema/index.ts";
 import { nearest } from "../text/index.ts";
 import { parseUnit, sameDimension } from "../units/index.ts";
@@ -28,6 +28,8 @@ interface Column {
   readonly cell: number;
   readonly factor: number;
   readonly offset: number;
+  /** False when the unit is at fault, so that the size of the numbers means nothing. */
+  readonly sized: boolean;
 }
 
 /**
@@ -147,19 +149,20 @@ function readUnits(reader: Reader, names: readonly string[], row: Row): readonly
     const allowed = `${name}: ${kind.plain ? "1, " : ""}${kind.units.join(", ")}`;
     if (written === "") {
       if (row.cells.length === names.length) wrong(reader, row, cell, "a unit is missing", allowed);
-      return { name, cell, factor: 1, offset: 0 };
+      return { name, cell, factor: 1, offset: 0, sized: false };
     }
     const unit = parseUnit(written);
     if (!unit.ok) {
       wrong(reader, row, cell, unit.message, allowed, unit.index);
-      return { name, cell, factor: 1, offset: 0 };
+      return { name, cell, factor: 1, offset: 0, sized: false };
     }
-    if (!kind.dimensions.some((due) => sameDimension(due, unit.unit.dimension))) {
+    const sized = kind.dimensions.some((due) => sameDimension(due, unit.unit.dimension));
+    if (!sized) {
       const found = nameDimension(unit.unit.dimension);
       wrong(reader, row, cell, `${written} is ${found}, but ${kind.article} ${kind.name} is due`, allowed);
     }
     const offset = kind.scale === "absolute" ? unit.unit.offset : 0;
-    return { name, cell, factor: unit.unit.factor, offset };
+    return { name, cell, factor: unit.unit.factor, offset, sized };
   });
 }
 
@@ -206,10 +209,10 @@ function readCell(reader: Reader, row: Row, cell: number): number {
 }
 
 function checkCell(reader: Reader, row: Row, column: Column, si: number, before: number | undefined): void {
-  const { breakpoints, positive, notNegative } = reader.spec[column.name]!;
+  const { breakpoints, range } = reader.spec[column.name]!;
   if (breakpoints && before !== undefined && si <= before) {
     wrong(reader, row, column.cell, `the breakpoints of ${column.name} do not rise`, "larger from row to row");
   }
-  if (positive && si <= 0) wrong(reader, row, column.cell, `${column.name} is out of range`, "larger than zero");
-  if (notNegative && si < 0) wrong(reader, row, column.cell, `${column.name} is out of range`, "zero or larger");
+  const far = range === undefined || !column.sized || Number.isNaN(si) ? undefined : outside(si, undefined, range);
+  if (far !== undefined) wrong(reader, row, column.cell, `${column.name} ${far.message}`, far.allowed);
 }

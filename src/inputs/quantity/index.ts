@@ -8,6 +8,6 @@ export { readQuantity } from "./parse.ts";
 export type { Maturity, Provenance } from "./provenance.ts";
 export { ALLOWED_DATE, ALLOWED_MATURITY, isDate, MATURITIES, NO_PROVENANCE, readProvenance } from "./provenance.ts";
 export type { Range } from "./range.ts";
-export { NOT_NEGATIVE, outside, POSITIVE } from "./range.ts";
+export { outside } from "./range.ts";
 export type { Airspeed, AirspeedKind, Distribution, Parsed, Problem, Quantity, Uncertainty } from "./types.ts";
 export { ALLOWED_UNCERTAINTY } from "./uncertainty.ts";

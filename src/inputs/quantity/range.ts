@@ -9,9 +9,6 @@ export interface Range {
   readonly words: string;
 }
 
-export const POSITIVE: Range = { above: 0, words: "larger than zero" };
-export const NOT_NEGATIVE: Range = { atLeast: 0, words: "zero or larger" };
-
 function inside(si: number, range: Range): boolean {
   return (
     (range.above === undefined || si > range.above) &&
@@ -21,12 +18,25 @@ function inside(si: number, range: Range): boolean {
   );
 }
 
-/** A problem when the value, or a hard bound of its uncertainty, lies outside the range. */
+/**
+ * Ends of what an uncertainty states: the value ± the stated figure, or the hard bounds where those are wider.
+ *
+ *     normal, uniform, triangular: v ± max(p, h);   lognormal: v²/(v + p) to v + p                (5)
+ */
+function ends(si: number, { plusMinus, halfWidth, distribution }: Uncertainty): readonly [number, number] {
+  if (distribution === "lognormal") return [si / (1 + plusMinus / si), si + plusMinus];
+  const reach = Math.max(plusMinus, halfWidth ?? 0);
+  return [si - reach, si + reach];
+}
+
+/** A problem when the value, or an end of what its uncertainty states, lies outside the range. */
 export function outside(si: number, uncertainty: Uncertainty | undefined, range: Range): Problem | undefined {
   if (!inside(si, range)) return { message: "is out of range", allowed: range.words };
-  const half = uncertainty?.halfWidth;
-  if (half !== undefined && !(inside(si - half, range) && inside(si + half, range))) {
-    return { message: "is in range, but its uncertainty reaches outside", allowed: range.words };
-  }
-  return undefined;
+  if (uncertainty === undefined) return undefined;
+  const [low, high] = ends(si, uncertainty);
+  if (inside(low, range) && inside(high, range)) return undefined;
+  const normal = uncertainty.distribution === "normal";
+  const positive = normal && si > 0 && (range.atLeast ?? range.above ?? -1) >= 0;
+  const hint = positive && !inside(low, range) ? "; less than ± 100 %, or distribution: lognormal" : "";
+  return { message: "is in range, but its uncertainty reaches outside", allowed: `${range.words}${hint}` };
 }

@@ -17,6 +17,9 @@ const MEANINGS: readonly (readonly [RegExp, Uncertainty["stated"]])[] = [
   [/^bounds$/i, "bounds"],
 ];
 
+/** Largest stated figure of a lognormal distribution as a share of its median: a factor of ten. */
+const MOST_LOGNORMAL = 9;
+
 /** What the value itself is, as far as its uncertainty needs it. */
 export interface Stated {
   readonly si: number;
@@ -61,6 +64,8 @@ export function readUncertainty(
   const unitStart = number.end + (/^\s*/.exec(text.slice(number.end))?.[0].length ?? 0);
   const size = plusMinus(text.slice(unitStart, last).trim(), number.value, value, unitStart);
   if (!size.ok) return size;
+  if (!Number.isFinite(size.value.plusMinus))
+    return wrong("the uncertainty is too large for a number", start, ALLOWED_NUMBER);
   return spread({ ...size.value, stated, text: `± ${text.slice(start).trim()}` }, value.si, distribution, start);
 }
 
@@ -128,6 +133,9 @@ function mismatch(size: Size, value: number, distribution: Distribution): Proble
       message: "a lognormal distribution needs a value larger than zero",
       allowed: "normal, uniform, triangular",
     };
+  }
+  if (distribution === "lognormal" && size.plusMinus > MOST_LOGNORMAL * value) {
+    return { message: "the uncertainty spans more than a factor of ten", allowed: "up to ± 900 % with lognormal" };
   }
   return undefined;
 }

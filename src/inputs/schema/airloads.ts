@@ -1,14 +1,17 @@
 import * as z from "zod";
 import type { Quantity } from "../quantity/index.ts";
-import { NOT_NEGATIVE, POSITIVE } from "../quantity/index.ts";
 import type { Leaf } from "./leaf.ts";
 import { choice } from "./leaf.ts";
 import { point } from "./point.ts";
+import { DERIVATIVE, PLAIN_DERIVATIVE, SPAN_EFFICIENCY, ZERO_LIFT_DRAG } from "./ranges.ts";
 import { quantity } from "./value.ts";
 
-const number = (describe: string, example: number): Leaf<Quantity> => quantity("number", describe, [example]);
-const perAngle = (describe: string, example: string): Leaf<Quantity> => quantity("perAngle", describe, [example]);
-const rate = (describe: string, example: number): Leaf<Quantity> => quantity("rateDerivative", describe, [example]);
+const number = (describe: string, example: number): Leaf<Quantity> =>
+  quantity("number", describe, [example], PLAIN_DERIVATIVE);
+const perAngle = (describe: string, example: string): Leaf<Quantity> =>
+  quantity("perAngle", describe, [example], DERIVATIVE);
+const rate = (describe: string, example: number): Leaf<Quantity> =>
+  quantity("rateDerivative", describe, [example], DERIVATIVE);
 
 const axes = z
   .strictObject({
@@ -23,8 +26,8 @@ const axes = z
 
 const drag = z
   .strictObject({
-    CD0: quantity("number", "Drag coefficient at zero lift.", [0.026], NOT_NEGATIVE),
-    spanEfficiency: quantity("number", "Span efficiency e in CL²/(π A e).", [0.8], POSITIVE),
+    CD0: quantity("number", "Drag coefficient at zero lift.", [0.026], ZERO_LIFT_DRAG),
+    spanEfficiency: quantity("number", "Span efficiency e in CL²/(π A e).", [0.8], SPAN_EFFICIENCY),
   })
   .meta({ description: "Drag polar CD0 + CL²/(π A e)." });
 

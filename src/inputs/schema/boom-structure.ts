@@ -1,6 +1,6 @@
 import * as z from "zod";
-import { POSITIVE } from "../quantity/index.ts";
 import { choice } from "./leaf.ts";
+import { MASS_PER_LENGTH, PART_MASS, PART_OFFSET, PART_SIZE, RIGIDITY, SECTION_FORCE } from "./ranges.ts";
 import { table } from "./table.ts";
 import { quantity } from "./value.ts";
 
@@ -8,32 +8,32 @@ import { quantity } from "./value.ts";
 export const boomStructure = z
   .strictObject({
     sections: table("Sections of the boom by distance from its hinge.", "boom-sections.csv", {
-      station: { kind: "length", breakpoints: true, notNegative: true },
-      EIswing: { kind: "flexuralRigidity", positive: true },
-      EIlateral: { kind: "flexuralRigidity", positive: true },
-      GJ: { kind: "flexuralRigidity", positive: true },
-      EA: { kind: "force", positive: true },
-      massPerLength: { kind: "massPerLength", positive: true },
-      shearSwing: { kind: "force", positive: true },
-      shearLateral: { kind: "force", positive: true },
+      station: { kind: "length", breakpoints: true, range: PART_OFFSET },
+      EIswing: { kind: "flexuralRigidity", range: RIGIDITY },
+      EIlateral: { kind: "flexuralRigidity", range: RIGIDITY },
+      GJ: { kind: "flexuralRigidity", range: RIGIDITY },
+      EA: { kind: "force", range: SECTION_FORCE },
+      massPerLength: { kind: "massPerLength", range: MASS_PER_LENGTH },
+      shearSwing: { kind: "force", range: SECTION_FORCE },
+      shearLateral: { kind: "force", range: SECTION_FORCE },
     }),
     theory: choice("Beam theory: Timoshenko takes shear strain in, Euler-Bernoulli leaves it out.", [
       "Timoshenko",
       "Euler-Bernoulli",
     ]),
-    socketMass: quantity("mass", "Mass of the socket head at the tip.", ["50 kg"], POSITIVE).optional(),
+    socketMass: quantity("mass", "Mass of the socket head at the tip.", ["50 kg"], PART_MASS).optional(),
     struts: z
       .array(
         z
           .strictObject({
-            along: quantity("length", "Where it meets the boom, from the hinge.", ["3 m"], POSITIVE),
+            along: quantity("length", "Where it meets the boom, from the hinge.", ["3 m"], PART_SIZE),
             slope: quantity("angle", "Between strut and boom, towards the hinge, on the upper side.", ["30 deg"], {
               above: 0,
               below: Math.PI,
               words: "between 0 and 180 deg",
             }),
-            EA: quantity("force", "Axial stiffness of the strut's section.", ["120 MN"], POSITIVE),
-            length: quantity("length", "Length of the strut.", ["2.2 m"], POSITIVE),
+            EA: quantity("force", "Axial stiffness of the strut's section.", ["120 MN"], SECTION_FORCE),
+            length: quantity("length", "Length of the strut.", ["2.2 m"], PART_SIZE),
           })
           .meta({ description: "A strut from the boom to the carrier, in the swing plane." }),
       )

@@ -1,6 +1,7 @@
 import * as z from "zod";
 import { words } from "./leaf.ts";
 import { name } from "./names.ts";
+import { BOOM_ANGLE, THRUST } from "./ranges.ts";
 import { airspeed, quantity, wordOr } from "./value.ts";
 
 export const WEIGHT_SHARE = { atLeast: -1, atMost: 1, words: "-100 % to 100 %" };
@@ -15,14 +16,14 @@ const condition = z
       words: "-80 K to 80 K",
     }),
     airspeed: airspeed("Airspeed of the hooked pair.", ["95 m/s EAS", "185 kt CAS"]),
-    boomAngle: quantity("angle", "Boom angle below the horizontal, under load.", ["52 deg"]),
+    boomAngle: quantity("angle", "Boom angle below the horizontal, under load.", ["52 deg"], BOOM_ANGLE),
     weightShare: quantity(
       "number",
       "Share of the carried aircraft's weight that the mechanism holds.",
       ["20 %"],
       WEIGHT_SHARE,
     ),
-    thrust: wordOr("idle", "force", "Thrust of the carried aircraft.", ["idle", "1.2 kN"]),
+    thrust: wordOr("idle", "force", "Thrust of the carried aircraft.", ["idle", "1.2 kN"], THRUST),
     masses: z
       .array(words("Name of a loading."))
       .min(1)

@@ -1,10 +1,10 @@
 import * as z from "zod";
-import { NOT_NEGATIVE, POSITIVE } from "../quantity/index.ts";
 import { choice, words } from "./leaf.ts";
 import { name } from "./names.ts";
+import { COORDINATE, PART_OFFSET, PART_SIZE } from "./ranges.ts";
 import { quantity } from "./value.ts";
 
-const length = (describe: string, example: string) => quantity("length", describe, [example], NOT_NEGATIVE);
+const length = (describe: string, example: string) => quantity("length", describe, [example], PART_OFFSET);
 
 const criteria = z
   .strictObject({
@@ -20,7 +20,12 @@ const criteria = z
 
 const loading = z
   .strictObject({
-    dollyHeight: quantity("length", "Waterline 0 of the carried aircraft above the ground, on the dolly.", ["0.55 m"]),
+    dollyHeight: quantity(
+      "length",
+      "Waterline 0 of the carried aircraft above the ground, on the dolly.",
+      ["0.55 m"],
+      COORDINATE,
+    ),
     from: choice("From where the dolly rolls under the carrier.", ["aft", "forward"]),
     margin: length("Clearance wanted on the way in.", "50 mm"),
   })
@@ -29,7 +34,7 @@ const loading = z
 export const fit = z
   .strictObject({
     criteria,
-    near: quantity("length", "Clearance below which the map shows near.", ["150 mm"], POSITIVE),
+    near: quantity("length", "Clearance below which the map shows near.", ["150 mm"], PART_SIZE),
     apart: z
       .array(
         z

@@ -8,7 +8,7 @@ export type { MeshAxes, MeshFormat, MeshUnit, MeshValue } from "./mesh-file.ts";
 export { MESH_AXES, MESH_UNITS, meshFormat } from "./mesh-file.ts";
 export type { MovingPart } from "./moving.ts";
 export { mirroredName } from "./moving.ts";
-export { ALLOWED_NAME, NAME_FORM } from "./names.ts";
+export { ALLOWED_NAME, isReserved, NAME_FORM, RESERVED_NAME } from "./names.ts";
 export type { Pair } from "./pair.ts";
 export { PATCHABLE, pairSchema } from "./pair.ts";
 export type { NamedPoint } from "./point.ts";

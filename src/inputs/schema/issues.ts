@@ -5,7 +5,7 @@ import type { Tree } from "../tree/index.ts";
 import { describe, dotted, find, placeOf } from "../tree/index.ts";
 import { unknownKey } from "./forms.ts";
 import type { ProblemFacts } from "./leaf.ts";
-import { ALLOWED_NAME } from "./names.ts";
+import { ALLOWED_NAME, isReserved, RESERVED_NAME } from "./names.ts";
 import type { Schema } from "./walk.ts";
 import { below, childOf } from "./walk.ts";
 
@@ -36,8 +36,11 @@ function explainOne(issue: Found, tree: Tree, plain: unknown, schema: Schema): I
         return [{ ...seen, message: "is not one of the choices", allowed: issue.options.map(String).join(", ") }];
       }
       return explainWordOrMap(issue, tree, plain, schema);
-    case "invalid_key":
-      return [{ ...seen, message: "is not a proper name", value: String(issue.path.at(-1)), allowed: ALLOWED_NAME }];
+    case "invalid_key": {
+      const key = String(issue.path.at(-1));
+      if (isReserved(key)) return [{ ...seen, message: RESERVED_NAME, value: key, allowed: "another name" }];
+      return [{ ...seen, message: "is not a proper name", value: key, allowed: ALLOWED_NAME }];
+    }
     case "too_small":
       return [
         { ...seen, message: "has too few entries", allowed: `${issue.exact ? "" : "at least "}${issue.minimum}` },

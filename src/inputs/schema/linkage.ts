@@ -1,8 +1,8 @@
 import * as z from "zod";
-import { POSITIVE } from "../quantity/index.ts";
 import { choice, words } from "./leaf.ts";
 import { name } from "./names.ts";
 import { direction, point, pointOrName } from "./point.ts";
+import { BOOM_ANGLE, CAPACITY, PART_SIZE } from "./ranges.ts";
 import { shapes } from "./shapes.ts";
 import { quantity } from "./value.ts";
 
@@ -57,13 +57,18 @@ export type Joint = z.output<typeof joint>;
 
 const PITCH = { above: -Math.PI / 4, below: Math.PI / 4, words: "between -45 and 45 deg" };
 
-const tolerance = (describe: string, example: string) => quantity("length", describe, [example], POSITIVE);
+const tolerance = (describe: string, example: string) => quantity("length", describe, [example], PART_SIZE);
 
 export const linkage = z
   .strictObject({
     stowed: z
       .strictObject({
-        boomAngle: quantity("angle", "Boom angle below the horizontal at which the mechanism is drawn.", ["14 deg"]),
+        boomAngle: quantity(
+          "angle",
+          "Boom angle below the horizontal at which the mechanism is drawn.",
+          ["14 deg"],
+          BOOM_ANGLE,
+        ),
         carriedPitch: quantity(
           "angle",
           "Pitch of the carried aircraft to the carrier there, nose up positive.",
@@ -107,7 +112,7 @@ export const linkage = z
       })
       .meta({ description: "Bounds on the places of the joint points, as built." })
       .optional(),
-    jackCapacity: quantity("force", "Force that the jack can hold along the stroke.", ["142 kN"], POSITIVE).optional(),
+    jackCapacity: quantity("force", "Force that the jack can hold along the stroke.", ["142 kN"], CAPACITY).optional(),
   })
   .meta({ description: "Bodies, joints and jack of the mechanism, as drawn at the stowed pose." });
 

@@ -1,18 +1,28 @@
 import * as z from "zod";
-import { NOT_NEGATIVE, POSITIVE } from "../quantity/index.ts";
 import { boomStructure } from "./boom-structure.ts";
 import { words } from "./leaf.ts";
 import { linkage } from "./linkage.ts";
 import { point } from "./point.ts";
+import {
+  AMPLITUDE,
+  BOOM_ANGLE,
+  BOOM_LENGTH,
+  DAMPING_RATE,
+  FREQUENCY,
+  PART_MASS,
+  QUADRATIC_RATE,
+  STIFFNESS,
+  TIP_PER_JACK,
+} from "./ranges.ts";
 import { table } from "./table.ts";
 import { quantity } from "./value.ts";
 
-const BOOM_ANGLE = { above: -Math.PI / 2, below: Math.PI / 2, words: "between -90 and 90 deg" };
+const CENTRE = { above: 0, atMost: 100, words: "larger than 0, up to the length of the boom" };
 
 const boom = z
   .strictObject({
     hinge: point("Root hinge of the boom, in the carrier's stations."),
-    length: quantity("length", "From the root hinge to the socket.", ["5.600 m"], POSITIVE),
+    length: quantity("length", "From the root hinge to the socket.", ["5.600 m"], BOOM_LENGTH),
     angle: z
       .strictObject({
         stowed: quantity("angle", "Angle below the horizontal when stowed.", ["14 deg"], BOOM_ANGLE),
@@ -23,10 +33,10 @@ const boom = z
       "stiffness",
       "Bending stiffness at the tip in the swing plane.",
       ["90 kN/m ± 8 % (1σ)"],
-      POSITIVE,
+      STIFFNESS,
     ).optional(),
-    axial: quantity("stiffness", "Stiffness at the tip along the boom.", ["6 MN/m"], POSITIVE).optional(),
-    lateral: quantity("stiffness", "Stiffness at the tip sideways.", ["0.6 MN/m"], POSITIVE).optional(),
+    axial: quantity("stiffness", "Stiffness at the tip along the boom.", ["6 MN/m"], STIFFNESS).optional(),
+    lateral: quantity("stiffness", "Stiffness at the tip sideways.", ["0.6 MN/m"], STIFFNESS).optional(),
     structuralDamping: quantity("number", "Damping ratio ζ of the boom's own springs in the hooked mode.", [0.015], {
       atLeast: 0,
       below: 1,
@@ -36,13 +46,13 @@ const boom = z
       "mass",
       "Mass of the mechanism that moves with the tip.",
       ["135 kg"],
-      POSITIVE,
+      PART_MASS,
     ).optional(),
     structure: boomStructure.optional(),
     ownWeight: z
       .strictObject({
-        mass: quantity("mass", "Mass of the boom.", ["310 kg"], POSITIVE),
-        centreFromHinge: quantity("length", "From the root hinge to the boom's centre of mass.", ["2.6 m"], POSITIVE),
+        mass: quantity("mass", "Mass of the boom.", ["310 kg"], PART_MASS),
+        centreFromHinge: quantity("length", "From the root hinge to the boom's centre of mass.", ["2.6 m"], CENTRE),
       })
       .meta({ description: "Weight of the boom itself; left out of the jack load when absent." })
       .optional(),
@@ -55,8 +65,8 @@ const jack = z
       "Tip travel per jack travel along the stroke; taken from mechanism.linkage where that is drawn.",
       "tip-per-jack.csv",
       {
-        boomAngle: { kind: "angle", breakpoints: true },
-        tipPerJack: { kind: "number", positive: true },
+        boomAngle: { kind: "angle", breakpoints: true, range: BOOM_ANGLE },
+        tipPerJack: { kind: "number", range: TIP_PER_JACK },
       },
     ).optional(),
   })
@@ -70,19 +80,19 @@ const atJack = z.literal("jack").meta({ description: REFERRED });
 const referenceAngle = quantity("angle", "Boom angle at which the tip-referred values hold.", ["52 deg"], BOOM_ANGLE);
 
 const accumulatorValues = {
-  stiffness: quantity("stiffness", "Spring rate of the accumulator.", ["20 kN/m ± 10 % (1σ)"], POSITIVE),
+  stiffness: quantity("stiffness", "Spring rate of the accumulator.", ["20 kN/m ± 10 % (1σ)"], STIFFNESS),
 };
 
 const snubberValues = {
-  C1: quantity("dampingRate", "Bleed coefficient: force per speed.", ["3.0 kN*s/m"], NOT_NEGATIVE),
-  C2: quantity("quadraticRate", "Orifice coefficient: force per speed squared.", ["5 kN*s^2/m^2"], NOT_NEGATIVE),
-  amplitude: quantity("length", "Amplitude across the snubber for the equivalent rate.", ["22.5 mm"], POSITIVE),
-  frequency: quantity("frequency", "Frequency for the equivalent rate.", ["0.83 Hz"], POSITIVE),
+  C1: quantity("dampingRate", "Bleed coefficient: force per speed.", ["3.0 kN*s/m"], DAMPING_RATE),
+  C2: quantity("quadraticRate", "Orifice coefficient: force per speed squared.", ["5 kN*s^2/m^2"], QUADRATIC_RATE),
+  amplitude: quantity("length", "Amplitude across the snubber for the equivalent rate.", ["22.5 mm"], AMPLITUDE),
+  frequency: quantity("frequency", "Frequency for the equivalent rate.", ["0.83 Hz"], FREQUENCY),
   equivalent: quantity(
     "dampingRate",
     "Overrides the equivalent rate that C1, C2, amplitude and frequency give.",
     ["3.5 kN*s/m ± 10 % (1σ)"],
-    NOT_NEGATIVE,
+    DAMPING_RATE,
   ).optional(),
 };
 

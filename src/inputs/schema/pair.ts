@@ -40,8 +40,14 @@ const correlation = z
   })
   .meta({ description: "Correlation between two uncertain values." });
 
+/** Parts of the pair that a variant or `--set` may change. */
+export const PATCHABLE = ["carrier", "carried", "mechanism", "control", "conditions", "studies", "notice"];
+
+// told to editors only: what is wrong with a path is said better where the paths are looked up
+const patchPath = z.string().meta({ pattern: `^(${PATCHABLE.join("|")})(\\.[^.]+)*$` });
+
 const variant = z
-  .record(z.string(), z.unknown())
+  .record(patchPath, z.unknown())
   .meta({ description: "Values that replace those of the base, each under its path, e.g. mechanism.boom.bending." });
 
 /** The whole pair file. */
@@ -70,6 +76,3 @@ export const pairSchema = z
 
 /** A checked pair: SI values with what was written and where it comes from. */
 export type Pair = z.output<typeof pairSchema>;
-
-/** Parts of the pair that a variant or `--set` may change. */
-export const PATCHABLE = ["carrier", "carried", "mechanism", "control", "conditions", "studies", "notice"];

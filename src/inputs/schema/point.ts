@@ -1,14 +1,15 @@
 import * as z from "zod";
 import { choice } from "./leaf.ts";
+import { COORDINATE, DIRECTION } from "./ranges.ts";
 import { quantity } from "./value.ts";
 
 /** A point in the stations of one aircraft: aft, right, up. */
 export const point = (describe: string) =>
   z
     .strictObject({
-      FS: quantity("length", "Fuselage station, positive aft of the datum.", ["4.30 m", "169.3 in"]),
-      BL: quantity("length", "Buttline, positive to the right of the symmetry plane.", ["0 m", "-0.55 m"]),
-      WL: quantity("length", "Waterline, positive up from the datum.", ["1.00 m"]),
+      FS: quantity("length", "Fuselage station, positive aft of the datum.", ["4.30 m", "169.3 in"], COORDINATE),
+      BL: quantity("length", "Buttline, positive to the right of the symmetry plane.", ["0 m", "-0.55 m"], COORDINATE),
+      WL: quantity("length", "Waterline, positive up from the datum.", ["1.00 m"], COORDINATE),
     })
     .meta({ description: describe });
 
@@ -16,9 +17,9 @@ export const point = (describe: string) =>
 export const direction = (describe: string) =>
   z
     .strictObject({
-      FS: quantity("number", "Part aft.", [1, 0]),
-      BL: quantity("number", "Part to the right.", [0]),
-      WL: quantity("number", "Part up.", [0]),
+      FS: quantity("number", "Part aft.", [1, 0], DIRECTION),
+      BL: quantity("number", "Part to the right.", [0], DIRECTION),
+      WL: quantity("number", "Part up.", [0], DIRECTION),
     })
     .meta({ description: describe });
 

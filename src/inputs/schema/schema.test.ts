@@ -2,6 +2,7 @@ import { describe, expect, it } from "vitest";
 import * as z from "zod";
 import { pairJsonSchema } from "./json.ts";
 import { mirroredName } from "./moving.ts";
+import { name } from "./names.ts";
 import { pairSchema } from "./pair.ts";
 import { pointOrName } from "./point.ts";
 import { quantity } from "./value.ts";
@@ -68,6 +69,71 @@ describe("JSON Schema", () => {
       expect(text).toMatch(pattern("withUnit"));
     for (const text of ["95 m/s", "95"]) expect(text).not.toMatch(pattern("airspeed"));
     expect("0.4 Mach ± 0.01 (95 %)").toMatch(pattern("airspeed"));
+  });
+});
+
+describe("limits", () => {
+  /** Every value below a part with its path and the examples written beside it. */
+  function* values(part: Schema, path: string): Generator<readonly [string, Schema, readonly unknown[]]> {
+    const under = below(part, undefined);
+    if (under.kind === "keys")
+      for (const [key, child] of Object.entries(under.shape)) yield* values(child, `${path}.${key}`);
+    if (under.kind === "names") yield* values(under.value, `${path}.*`);
+    if (under.kind === "list") yield* values(under.element, `${path}.0`);
+    if (under.kind !== "value") return;
+    const inner = part instanceof z.ZodOptional ? part.def.innerType : part;
+    const meta = z.globalRegistry.get(inner as z.ZodType) as Json | undefined;
+    const form = typeof meta?.$ref === "string" || Array.isArray(meta?.anyOf);
+    if (form) yield [path, part, (meta?.examples ?? []) as unknown[]];
+  }
+  const all = [...values(pairSchema, "pair")];
+  const withFigure = (example: unknown, figure: string) => String(example).replace(/^[\d. ]*\d|^-[\d.]+/, figure);
+
+  it("stand at every number of the pair, on both sides and for its uncertainty", () => {
+    expect(all.length).toBeGreaterThan(80);
+    for (const [path, part, examples] of all) {
+      const example = examples.find((each) => /^-?\d/.test(String(each)));
+      expect(example, path).toBeDefined();
+      const bare = String(example).replace(/ ±.*$/, "");
+      for (const figure of ["1e100", "-1e100"]) {
+        const text = withFigure(bare, figure);
+        expect(text, path).toContain(figure);
+        expect(z.safeParse(part, text).success, `${path}: ${text}`).toBe(false);
+      }
+      const unit = /^-?[\d. ]*\d *(.*?) *(EAS|CAS)?$/.exec(bare)![1]!;
+      const wide = `${bare} ± 1e100 ${unit === "%" ? "" : unit} (1σ)`;
+      expect(z.safeParse(part, wide).success, `${path}: ${wide}`).toBe(false);
+      expect(z.safeParse(part, bare).success, `${path}: ${bare}`).toBe(true);
+    }
+  });
+
+  it("keep an uncertain positive value positive, or ask for a distribution that does", () => {
+    const mass = pairSchema.shape.mechanism.shape.boom.shape.effectiveTipMass;
+    const told = (raw: unknown) => z.safeParse(mass, raw).success;
+    expect([told("90 kg ± 99 % (1σ)"), told("90 kg ± 100 % (1σ)"), told("90 kg ± 100 % (95 %)")]).toEqual([
+      true,
+      false,
+      false,
+    ]);
+    const lognormal = (share: number) => told({ value: `90 kg ± ${share} % (1σ)`, distribution: "lognormal" });
+    expect([lognormal(200), lognormal(900), lognormal(901)]).toEqual([true, true, false]);
+  });
+});
+
+describe("names", () => {
+  it("of loadings and conditions are none of the words that every object knows", () => {
+    for (const word of ["constructor", "prototype", "__proto__", "toString", "hasOwnProperty"])
+      expect(z.safeParse(name, word).success, word).toBe(false);
+    for (const word of ["full", "Rev A", "constructor 2", "Prototype", "voll-beladen"])
+      expect(z.safeParse(name, word).success, word).toBe(true);
+  });
+
+  it("of a variant's values start, for editors, with a part that may change", () => {
+    const variants = (pairJsonSchema().properties as Record<string, Json>).variants as Json;
+    const patches = (variants.additionalProperties as Json).propertyNames as Json;
+    const form = new RegExp(patches.pattern as string, "u");
+    for (const path of ["mechanism.boom.bending", "conditions.hook.masses.0", "notice"]) expect(path).toMatch(form);
+    for (const path of ["boom.bending", "mechanism..boom", "mechanism.", "carriers.x"]) expect(path).not.toMatch(form);
   });
 });
 

@@ -1,13 +1,13 @@
 import * as z from "zod";
-import { NOT_NEGATIVE, POSITIVE } from "../quantity/index.ts";
 import { choice, yesNo } from "./leaf.ts";
 import { MESH_AXES, MESH_UNITS, meshFile } from "./mesh-file.ts";
 import { name } from "./names.ts";
 import { point } from "./point.ts";
+import { COORDINATE, PART_OFFSET, PART_SIZE } from "./ranges.ts";
 import { table } from "./table.ts";
 import { quantity } from "./value.ts";
 
-const length = (describe: string, example: string) => quantity("length", describe, [example], POSITIVE);
+const length = (describe: string, example: string) => quantity("length", describe, [example], PART_SIZE);
 const kind = <const K extends string>(word: K, describe: string) => z.literal(word).meta({ description: describe });
 
 const zone = yesNo("Whether this is a zone to keep out of and no solid: yes for a jet or a slipstream.").optional();
@@ -20,12 +20,17 @@ const fuselage = z
       "hull.csv",
       {
         FS: { kind: "length", breakpoints: true },
-        halfWidth: { kind: "length", notNegative: true },
-        halfHeight: { kind: "length", notNegative: true },
+        halfWidth: { kind: "length", range: PART_OFFSET },
+        halfHeight: { kind: "length", range: PART_OFFSET },
         WL: { kind: "length" },
       },
     ),
-    BL: quantity("length", "Buttline of the middle of the sections; 0 when left out.", ["4.5 m"]).optional(),
+    BL: quantity(
+      "length",
+      "Buttline of the middle of the sections; 0 when left out.",
+      ["4.5 m"],
+      COORDINATE,
+    ).optional(),
     zone,
   })
   .meta({ description: "Fuselage, nacelle, pod or tank." });
@@ -96,7 +101,7 @@ const wheel = z
       "length",
       "Radius of the rounded shoulders; 0 when left out.",
       ["0.10 m"],
-      NOT_NEGATIVE,
+      PART_OFFSET,
     ).optional(),
     zone,
   })
@@ -116,7 +121,7 @@ const jetCone = z
   .strictObject({
     kind: kind("jet cone", "A cone that widens aft from an exit."),
     exit: point("Centre of the exit."),
-    exitRadius: quantity("length", "Radius at the exit.", ["0.20 m"], NOT_NEGATIVE),
+    exitRadius: quantity("length", "Radius at the exit.", ["0.20 m"], PART_OFFSET),
     halfAngle: quantity("angle", "Angle between the axis and the edge.", ["7 deg"], {
       atLeast: 0,
       below: Math.PI / 2,

@@ -1,10 +1,10 @@
 import * as z from "zod";
 import type { Airspeed, KindName, Quantity, Range } from "../quantity/index.ts";
-import { NOT_NEGATIVE, POSITIVE } from "../quantity/index.ts";
 import { ALTITUDE, WEIGHT_SHARE } from "./conditions.ts";
 import { fit } from "./fit.ts";
 import type { Leaf } from "./leaf.ts";
 import { words } from "./leaf.ts";
+import { BOOM_ANGLE, LEAST_DAMPING, LEAST_TIME, STIFFNESS, SWEPT_DAMPING_RATE } from "./ranges.ts";
 import { airspeed, quantity } from "./value.ts";
 
 /** Ends of something that is gone through. */
@@ -19,12 +19,12 @@ const speeds = (describe: string) => span(describe, () => airspeed("One end.", [
 const sweeps = z
   .strictObject({
     airspeed: speeds("Airspeeds gone through.").optional(),
-    boomAngle: range("Boom angles gone through.", "angle", "14 deg"),
+    boomAngle: range("Boom angles gone through.", "angle", "14 deg", BOOM_ANGLE),
     altitude: range("Pressure altitudes gone through.", "length", "6000 m", ALTITUDE),
     weightShare: range("Weight shares gone through.", "number", "40 %", WEIGHT_SHARE),
-    snubber: range("Tip-referred snubber rates gone through.", "dampingRate", "100 kN*s/m", POSITIVE),
-    bending: range("Bending stiffnesses gone through.", "stiffness", "5 MN/m", POSITIVE),
-    accumulator: range("Tip-referred accumulator stiffnesses gone through.", "stiffness", "1 MN/m", POSITIVE),
+    snubber: range("Tip-referred snubber rates gone through.", "dampingRate", "100 kN*s/m", SWEPT_DAMPING_RATE),
+    bending: range("Bending stiffnesses gone through.", "stiffness", "5 MN/m", STIFFNESS),
+    accumulator: range("Tip-referred accumulator stiffnesses gone through.", "stiffness", "1 MN/m", STIFFNESS),
   })
   .meta({ description: "What is gone through; the study decides on what is left out." });
 
@@ -39,13 +39,16 @@ const upset = z
   })
   .meta({ description: "How long a pilot has: from a stated upset to a stated limit." });
 
-const RATIO = { atLeast: -1, below: 1, words: "a damping ratio ζ from -1 to below 1" };
-
 const criteria = z
   .strictObject({
-    rigidBodyDamping: quantity("number", "Least damping ratio ζ of rigid-body-type oscillations.", [0.03], RATIO),
-    structuralDamping: quantity("number", "Least damping ratio ζ of structural oscillations.", [0.01], RATIO),
-    timeToDouble: quantity("time", "Least time to double of a real root that grows.", ["20 s"], NOT_NEGATIVE),
+    rigidBodyDamping: quantity(
+      "number",
+      "Least damping ratio ζ of rigid-body-type oscillations.",
+      [0.03],
+      LEAST_DAMPING,
+    ),
+    structuralDamping: quantity("number", "Least damping ratio ζ of structural oscillations.", [0.01], LEAST_DAMPING),
+    timeToDouble: quantity("time", "Least time to double of a real root that grows.", ["20 s"], LEAST_TIME),
   })
   .meta({ description: "What the hooked pair must meet, each with its source." });
 

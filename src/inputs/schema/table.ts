@@ -1,4 +1,4 @@
-import type { KindName, Provenance } from "../quantity/index.ts";
+import type { KindName, Provenance, Range } from "../quantity/index.ts";
 import { NO_PROVENANCE } from "../quantity/index.ts";
 import { nearest } from "../text/index.ts";
 import { unknownKey } from "./forms.ts";
@@ -10,10 +10,8 @@ export interface ColumnSpec {
   readonly kind: KindName;
   /** Values must rise from row to row. */
   readonly breakpoints?: boolean;
-  /** Values must be larger than zero. */
-  readonly positive?: boolean;
-  /** Values must be zero or larger. */
-  readonly notNegative?: boolean;
+  /** Allowed range of the values in SI. */
+  readonly range?: Range;
 }
 
 export type Columns<N extends string> = Readonly<Record<N, ColumnSpec>>;

@@ -4,6 +4,7 @@ import { formJson } from "./form-schema.ts";
 import { readForms } from "./forms.ts";
 import type { Leaf } from "./leaf.ts";
 import { leaf } from "./leaf.ts";
+import { AIRSPEED } from "./ranges.ts";
 
 /** A list of problems with the accepted units filled in where a problem does not say what is allowed. */
 function explain(problems: readonly Problem[], allowed: string): readonly Problem[] {
@@ -37,7 +38,7 @@ export function quantity(
 export function airspeed(describe: string, examples: readonly string[]): Leaf<Airspeed> {
   const text = `${describe} ${ALLOWED_AIRSPEED}.`;
   return leaf({ describe: text, examples }, formJson("airspeed"), ALLOWED_AIRSPEED, (raw) => {
-    const read = readForms(raw, undefined, readAirspeed);
+    const read = readForms(raw, AIRSPEED, readAirspeed);
     return read.ok ? { type: "airspeed" as const, ...read.value, path: "" } : explain(read.problems, ALLOWED_AIRSPEED);
   });
 }
@@ -48,13 +49,14 @@ export function wordOr<const W extends string>(
   name: KindName,
   describe: string,
   examples: readonly string[],
+  range?: Range,
 ): Leaf<W | Quantity> {
   const kind: Kind = KINDS[name];
   const allowed = `${word}, or ${allowedUnits(kind)}`;
   const json = { anyOf: [{ const: word }, formJson(kind.plain ? "number" : "withUnit")] };
   return leaf<W | Quantity>({ describe: `${describe} ${allowed}.`, examples }, json, allowed, (raw) => {
     if (raw === word) return word;
-    const read = readForms(raw, undefined, (written, distribution) => readQuantity(written, kind, distribution));
+    const read = readForms(raw, range, (written, distribution) => readQuantity(written, kind, distribution));
     return read.ok ? { type: "quantity" as const, ...read.value, path: "" } : explain(read.problems, allowed);
   });
 }

@@ -1,4 +1,5 @@
 import type { Issue } from "../../math/errors.ts";
+import { isReserved, RESERVED_NAME } from "../schema/index.ts";
 import { nearest } from "../text/index.ts";
 import type { Mapping, Tree } from "../tree/index.ts";
 import { find, placeOf } from "../tree/index.ts";
@@ -18,6 +19,10 @@ const DEFAULT_BASE = "base";
 /** Reads the names of base and variants; problems with them go to `issues`. */
 export function readNames(tree: Mapping, issues: Issue[]): VariantNames {
   const base = textAt(tree, "base") ?? DEFAULT_BASE;
+  if (isReserved(base)) {
+    const at = { path: "base", ...placeOf(tree, ["base"]) };
+    issues.push({ ...at, message: RESERVED_NAME, value: base, allowed: "another name" });
+  }
   const variants = find(tree, ["variants"]);
   const all = [base];
   if (variants?.kind === "map") {

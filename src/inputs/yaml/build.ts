@@ -125,7 +125,11 @@ function buildMap(builder: Builder, items: readonly Pair<Node, Node | null>[], p
     nodes += 1 + built.nodes;
     depth = Math.max(depth, built.depth);
     const before = own.get(key);
-    if (key === "<<" && keyNode.type === Scalar.PLAIN) merged.push(built.tree);
+    // the one key that plain objects drop without a word
+    if (key === "__proto__") {
+      const message = "is a reserved word and cannot be a key";
+      builder.issues.push({ path: "", ...keyPlace, message, value: key, allowed: "another word" });
+    } else if (key === "<<" && keyNode.type === Scalar.PLAIN) merged.push(built.tree);
     else if (before === undefined) own.set(key, { key, keyPlace, value: built.tree });
     else duplicate(builder, key, keyPlace, before.keyPlace);
   }

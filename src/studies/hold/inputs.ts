@@ -48,8 +48,8 @@ export interface HoldInputs {
     readonly massStates: readonly MassState[];
     readonly probe: StationPoint;
     readonly maximumLift: number;
-    /** Largest elevator deflection either way [rad]; `null` when the pair does not say. */
-    readonly elevatorTravel: number | null;
+    /** Largest deflections either way [rad]; `null` when the pair does not say. */
+    readonly travel: { readonly elevator: number; readonly aileron: number; readonly rudder: number } | null;
     /** Derivative set with the reference and thrust points still in stations. */
     readonly derivatives: Omit<DerivativeSet, "referencePoint" | "thrust">;
     readonly momentReference: StationPoint;

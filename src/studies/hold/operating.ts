@@ -1,6 +1,12 @@
 import { DomainError } from "../../math/errors.ts";
 import { derivativeModel } from "../../physics/airloads/index.ts";
-import { type Airspeed, equivalentAirspeed, standardAtmosphere, trueAirspeed } from "../../physics/atmosphere/index.ts";
+import {
+  type Airspeed,
+  type Atmosphere,
+  equivalentAirspeed,
+  standardAtmosphere,
+  trueAirspeed,
+} from "../../physics/atmosphere/index.ts";
 import { armFromStation, type HookedPair, type HookedPairSettings, hookedPair } from "../../physics/bodies/index.ts";
 import { referToTip, type TangentialRates } from "../../physics/snubber/index.ts";
 import type { HoldCondition, HoldInputs, MassState } from "./inputs.ts";
@@ -122,4 +128,15 @@ export function massBetween(states: readonly MassState[], mass: number): MassSta
       Object.entries(p).map(([key, value]) => [key, value + t * ((q as Record<string, number>)[key] - value)]),
     ) as T;
   return { name: `${mass} kg`, properties: mix(a.properties, b.properties), cg: mix(a.cg, b.cg) };
+}
+
+/** True when an airspeed is below Mach 1 in an air. */
+export function isSubsonic(airspeed: Airspeed, air: Atmosphere): boolean {
+  try {
+    trueAirspeed(airspeed, air);
+    return true;
+  } catch (error) {
+    if (error instanceof DomainError) return false;
+    throw error;
+  }
 }

@@ -45,6 +45,8 @@ function describeTrim(inputs: HoldInputs, at: Operating, pair: HookedPair): Hold
   return {
     alpha_deg: trim.alpha / DEGREE,
     elevator_deg: trim.controls.elevator / DEGREE,
+    aileron_deg: trim.controls.aileron / DEGREE,
+    rudder_deg: trim.controls.rudder / DEGREE,
     towLoad_N: forward,
     lift_N: lift,
     supportLoad_N: -down,
@@ -53,7 +55,7 @@ function describeTrim(inputs: HoldInputs, at: Operating, pair: HookedPair): Hold
     jackLoad_N: tipLoad.tangential * inputs.tipPerJack(at.boomAngleDown),
     unloadedBoomAngle_deg: unloaded / DEGREE,
     liftCoefficient,
-    stallMargin: inputs.carried.maximumLift / liftCoefficient - 1,
+    stallMargin: 1 - liftCoefficient / inputs.carried.maximumLift,
   };
 }
 

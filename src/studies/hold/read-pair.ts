@@ -1,15 +1,16 @@
 import type { Pair, Quantity } from "../../inputs/index.ts";
-import { BugError, InputError } from "../../math/errors.ts";
+import { BugError, InputError, type Issue } from "../../math/errors.ts";
 import { monotoneCubic } from "../../math/interpolate/index.ts";
 import type { LateralDerivatives } from "../../physics/airloads/index.ts";
-import type { Airspeed } from "../../physics/atmosphere/index.ts";
+import { type Airspeed, standardAtmosphere } from "../../physics/atmosphere/index.ts";
 import type { StationPoint } from "../../physics/bodies/index.ts";
 import { controlsFixed, rollHold } from "../../physics/pilot/index.ts";
 import { equivalentSnubberRate, referToTip } from "../../physics/snubber/index.ts";
 import { ratioAlongStroke } from "../fit/index.ts";
 import { readBoomTip } from "./boom-tip.ts";
-import type { ReadGroups } from "./findings.ts";
 import type { HoldCondition, HoldInputs, MassState, Range } from "./inputs.ts";
+import { isSubsonic } from "./operating.ts";
+import type { ReadGroups } from "./read-groups.ts";
 
 /** Opens a view of the pair that notes every value read through it. */
 export type OpenReads = () => { readonly pair: Pair; paths(): string[] };
@@ -52,7 +53,7 @@ export function readHoldInputs(open: OpenReads): { inputs: HoldInputs; groups: R
     carried: {
       ...readCarried(views.aircraft.pair),
       maximumLift: views.stall.pair.carried.CLmax.si,
-      elevatorTravel: views.travel.pair.carried.controlTravel?.elevator.si ?? null,
+      travel: readTravel(views.travel.pair),
       massStates: [...masses].map(([name, view]) => readMass(view.pair, name)),
     },
     boom: readBoom(views.boom.pair, views.swing.pair, jack.accumulator, sweeps.boomAngle),
@@ -82,7 +83,31 @@ export function readHoldInputs(open: OpenReads): { inputs: HoldInputs; groups: R
     sweeps: views.sweeps.paths(),
     upset: views.upset.paths(),
   };
+  requireSubsonic(inputs);
   return { inputs, groups };
+}
+
+/**
+ * Refuses airspeeds that are supersonic where they are flown; sweeps are clipped instead.
+ *
+ * @throws {InputError} naming each airspeed with its Mach number
+ */
+function requireSubsonic({ conditions, speedBand }: HoldInputs): void {
+  const issues: Issue[] = [];
+  for (const { name, altitude, isaOffset, airspeed: own } of conditions) {
+    const air = standardAtmosphere(altitude, isaOffset);
+    const asked: [string, Airspeed][] = [
+      [`conditions.${name}.airspeed`, own],
+      ["studies.hold.speedBand.from", speedBand.from],
+      ["studies.hold.speedBand.to", speedBand.to],
+    ];
+    for (const [path, speed] of asked) {
+      if (isSubsonic(speed, air)) continue;
+      const message = `is not below Mach 1 at ${altitude.toFixed(0)} m pressure altitude, ISA ${isaOffset >= 0 ? "+" : ""}${isaOffset} K, of condition ${name}`;
+      issues.push({ path, message, value: `${speed.value} ${speed.kind === "Mach" ? "" : "m/s "}${speed.kind}` });
+    }
+  }
+  if (issues.length > 0) throw new InputError(issues);
 }
 
 type HoldSettings = NonNullable<NonNullable<Pair["studies"]>["hold"]>;
@@ -101,6 +126,12 @@ function airspeed(value: { readonly kind: Airspeed["kind"]; readonly si: number 
   return { kind: value.kind, value: value.si };
 }
 
+function readTravel({ carried: { controlTravel } }: Pair): HoldInputs["carried"]["travel"] {
+  if (controlTravel === undefined) return null;
+  const { elevator, aileron, rudder } = controlTravel;
+  return { elevator: elevator.si, aileron: aileron.si, rudder: rudder.si };
+}
+
 function readMass({ carried }: Pair, name: string): MassState {
   const state = carried.massStates[name];
   const { Ixx, Iyy, Izz, Ixz, Ixy, Iyz } = state.inertia;
@@ -109,7 +140,7 @@ function readMass({ carried }: Pair, name: string): MassState {
   return { name, cg: point(state.cg), properties };
 }
 
-function readCarried({ carried }: Pair): Omit<HoldInputs["carried"], "massStates" | "maximumLift" | "elevatorTravel"> {
+function readCarried({ carried }: Pair): Omit<HoldInputs["carried"], "massStates" | "maximumLift" | "travel"> {
   const { reference, airloads } = carried;
   const { lift, pitch, side, roll, yaw, drag, axes } = airloads;
   const lateral = (

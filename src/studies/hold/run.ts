@@ -1,12 +1,14 @@
-import { STANDARD_GRAVITY, trimHooked } from "../../physics/bodies/index.ts";
 import type { FindingContext } from "../finding/index.ts";
-import { type HoldEvidence, holdFindings, meetsCriteria, type ReadGroups } from "./findings.ts";
+import { meetsCriteria } from "./criteria.ts";
+import { type HoldEvidence, holdFindings } from "./findings.ts";
 import type { HoldCondition, HoldInputs } from "./inputs.ts";
+import { jackSignShareOf } from "./jack-sign.ts";
 import { holdLimits } from "./limits.ts";
 import { holdMaps } from "./maps.ts";
-import { airOf, type Operating, operatingPoint, settingsAt } from "./operating.ts";
+import { airOf, type Operating, operatingPoint } from "./operating.ts";
 import { pilotTime } from "./pilot-time.ts";
 import { holdPoint } from "./points.ts";
+import type { ReadGroups } from "./read-groups.ts";
 import { type OpenReads, readHoldInputs } from "./read-pair.ts";
 import { snubberChoice } from "./snubber-choice.ts";
 import { speedBands } from "./speed-limits.ts";
@@ -74,7 +76,7 @@ function conditionPart(
   const stiffness = operating.map((at) => stiffnessNeed(inputs, at)).filter((need) => need !== null);
   step("airspeeds", 3);
   const bands = (["longitudinal", "lateral"] as const).map((plane) => speedBands(inputs, operating, plane));
-  const jackSignShare = operating.map((at) => ({ mass: at.mass.name, share: jackSignShareOf(inputs, at) }));
+  const jackSignShare = operating.map((at) => ({ mass: at.mass.name, ...jackSignShareOf(inputs, at) }));
   const evidence: HoldEvidence = { condition, points, snubber, stiffness, pilotTime: pilot, bands, jackSignShare };
   step("sweeps", 4);
   const sweeps = points[0].trim === null ? [] : holdSweeps(inputs, operating[0]);
@@ -96,31 +98,6 @@ function pilotTimes(inputs: HoldInputs, at: Operating, point: HoldPoint): PilotT
   if (planes.length === 0) return [];
   const modes = new PointModel(inputs, at).modes();
   return planes.map((plane) => pilotTime(inputs, at, point.id, plane, modes));
-}
-
-/** Weight share between 0 and 1 at which the tangential load on the tip changes sign, by bisection. */
-export function jackSignShareOf(inputs: HoldInputs, at: Operating): number | null {
-  const [c, s] = [Math.cos(at.boomAngleDown), Math.sin(at.boomAngleDown)];
-  const { ownMass, ownCentre, length } = inputs.boom;
-  const own = ((ownMass * ownCentre) / length) * STANDARD_GRAVITY * c;
-  const load = (share: number): number | null => {
-    const settings = settingsAt(inputs, { ...at, weightShare: share });
-    const trim = trimHooked({ airloads: settings.airloads, mass: settings.mass.mass, ...settings.air }, settings);
-    if (trim.outcome !== "trimmed") return null;
-    const [forward, , down] = trim.f_onV_byTip_H;
-    return own - (forward * s + down * c);
-  };
-  let [low, high] = [0, 1];
-  const [atLow, atHigh] = [load(low), load(high)];
-  if (atLow === null || atHigh === null || atLow * atHigh > 0) return null;
-  for (let i = 0; i < 50; i++) {
-    const middle = 0.5 * (low + high);
-    const value = load(middle);
-    if (value === null) return null;
-    if (value * atLow > 0) low = middle;
-    else high = middle;
-  }
-  return 0.5 * (low + high);
 }
 
 function assumptions(inputs: HoldInputs): string[] {

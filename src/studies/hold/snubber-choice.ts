@@ -5,16 +5,27 @@ import { PointModel, worstDamping } from "./stability.ts";
 import { equivalentAt } from "./sweeps.ts";
 import type { SnubberCurve } from "./types.ts";
 
-const SPEEDS = 9;
+/** Largest step between airspeeds of the band [m/s] and most airspeeds of it. */
+const SPEED_STEP = 2.5;
+const MOST_SPEEDS = 41;
 const RATES = 81;
 const REFINEMENTS = 40;
 const GOLDEN = (Math.sqrt(5) - 1) / 2;
 
+function bandEnds(inputs: HoldInputs, at: Operating): [number, number] {
+  return [equivalentAt(inputs.speedBand.from, at), equivalentAt(inputs.speedBand.to, at)];
+}
+
+function bandStep(inputs: HoldInputs, at: Operating): number {
+  const speeds = bandSpeeds(inputs, at);
+  return speeds[1] - speeds[0];
+}
+
 /** Equivalent airspeeds over the declared band [m/s]. */
 export function bandSpeeds(inputs: HoldInputs, at: Operating): number[] {
-  const from = equivalentAt(inputs.speedBand.from, at);
-  const to = equivalentAt(inputs.speedBand.to, at);
-  return Array.from({ length: SPEEDS }, (_, i) => from + ((to - from) * i) / (SPEEDS - 1));
+  const [from, to] = bandEnds(inputs, at);
+  const count = Math.min(MOST_SPEEDS, Math.max(2, Math.ceil((to - from) / SPEED_STEP) + 1));
+  return Array.from({ length: count }, (_, i) => from + ((to - from) * i) / (count - 1));
 }
 
 /** Linear models of one mass at every speed of the band; speeds without trim are left out. */
@@ -74,7 +85,25 @@ export function snubberChoice(inputs: HoldInputs, points: readonly Operating[], 
   const refined = Math.exp(fa >= fb ? a : b);
   // the grid point stays when the refinement did not beat it: the optimum may lie at the end of the range
   const rate = Math.max(fa, fb) >= values[best] ? refined : rates[best];
-  const dampingRatio = worst(rate);
+  let dampingRatio = worst(rate);
+  // between the grid of airspeeds the worst may lie a little deeper: look closer around it, mass by mass
+  const step = bandStep(inputs, points[0]);
+  const near = worstSpeed;
+  for (const at of points) {
+    for (let i = -8; i <= 8; i++) {
+      const speed = near + (i / 8) * step;
+      const [low, high] = bandEnds(inputs, at);
+      if (i === 0 || speed < low || speed > high) continue;
+      const model = new PointModel(inputs, { ...at, airspeed: { kind: "EAS", value: speed } });
+      if (!model.trimmed) continue;
+      const modes = model.modes(model.ratesWith({ snubber: rate }), "longitudinal");
+      const zeta = worstDamping(modes, "longitudinal", inputs.criteria.timeToDouble.value) ?? 1;
+      if (zeta < dampingRatio) {
+        dampingRatio = zeta;
+        worstSpeed = speed;
+      }
+    }
+  }
   return {
     mass: title,
     rate_N_s_m: rates,

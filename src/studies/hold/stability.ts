@@ -179,3 +179,19 @@ export function worstDamping(
   }
   return worst;
 }
+
+/**
+ * Smallest margin of the modes of a plane against the criterion of their own class, in damping ratio; a real root counts
+ * by its growth against the growth that the time to double allows. Negative when one is not met, 1 without modes.
+ */
+export function planeMargin(inputs: HoldInputs, modes: readonly PairMode[], plane: PairMode["plane"]): number {
+  const { rigidBodyDamping, structuralDamping, timeToDouble } = inputs.criteria;
+  let margin = 1;
+  for (const mode of modes) {
+    if (mode.plane !== plane) continue;
+    const limit = mode.class === "structural" ? structuralDamping.value : rigidBodyDamping.value;
+    const zeta = -mode.real / Math.hypot(mode.real, mode.imag);
+    margin = Math.min(margin, mode.imag === 0 ? Math.LN2 / timeToDouble.value - mode.real : zeta - limit);
+  }
+  return margin;
+}

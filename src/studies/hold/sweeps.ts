@@ -2,7 +2,7 @@ import { trackRoots } from "../../math/track/index.ts";
 import { type Airspeed, equivalentAirspeed, standardAtmosphere } from "../../physics/atmosphere/index.ts";
 import { dominantMotion, type PairMode } from "../../physics/modes/index.ts";
 import type { HoldInputs } from "./inputs.ts";
-import { airOf, atBoomAngle, massBetween, type Operating } from "./operating.ts";
+import { airOf, atBoomAngle, isSubsonic, massBetween, type Operating } from "./operating.ts";
 import { dampingRatio } from "./points.ts";
 import { PointModel } from "./stability.ts";
 import type { Sweep, SweepTrack } from "./types.ts";
@@ -21,9 +21,13 @@ interface SweepPlan {
   readonly point: (value: number) => Operating;
 }
 
-/** Equivalent airspeed [m/s] of a pair's airspeed at an operating point's altitude. */
+/** Mach number at which the end of a sweep is cut: the airloads are subsonic. */
+const HIGHEST_MACH = 0.99;
+
+/** Equivalent airspeed [m/s] of a pair's airspeed at an operating point's altitude, cut short of Mach 1. */
 export function equivalentAt(airspeed: Airspeed, at: Operating): number {
-  return equivalentAirspeed(airspeed, standardAtmosphere(at.altitude, at.isaOffset));
+  const air = standardAtmosphere(at.altitude, at.isaOffset);
+  return equivalentAirspeed(isSubsonic(airspeed, air) ? airspeed : { kind: "Mach", value: HIGHEST_MACH }, air);
 }
 
 function plans(inputs: HoldInputs, at: Operating): SweepPlan[] {
@@ -103,6 +107,8 @@ export function holdSweeps(inputs: HoldInputs, at: Operating): Sweep[] {
       const reuse = plan.id === "snubber" || plan.id === "bending" || plan.id === "accumulator";
       const evaluate = (g: number): readonly PairMode[] => {
         const point = plan.point(back(g));
+        // a sweep may run beyond what can be flown; there it has no modes
+        if (!isSubsonic(point.airspeed, standardAtmosphere(point.altitude, point.isaOffset))) return [];
         if (reuse) return model.modes(model.ratesWith(point));
         const other = new PointModel(inputs, point);
         return other.trimmed ? other.modes() : [];

@@ -37,6 +37,9 @@ export interface Mode {
 export interface HoldTrim {
   readonly alpha_deg: number;
   readonly elevator_deg: number;
+  /** 0 for a pair that is symmetric about its middle plane. */
+  readonly aileron_deg: number;
+  readonly rudder_deg: number;
   /** Force on the aircraft by the tip: forward, up. */
   readonly towLoad_N: number;
   readonly lift_N: number;
@@ -47,6 +50,7 @@ export interface HoldTrim {
   readonly jackLoad_N: number;
   readonly unloadedBoomAngle_deg: number;
   readonly liftCoefficient: number;
+  /** 1 − CL/CLmax; negative when stalled. */
   readonly stallMargin: number;
 }
 
@@ -134,6 +138,9 @@ export interface StiffnessNeed {
   readonly meetsCriterion: readonly StiffnessInterval[];
   /** Above it every value up to rigid meets the criterion; `null` when not even rigid does. */
   readonly headline_N_m: number | null;
+  /** Where an oscillation changes between rigid-body type and structural, and so its criterion. */
+  readonly classChanges_N_m: readonly number[];
+  /** Worst ζ of the oscillatory rigid-body-type modes. */
   readonly curve: { readonly stiffness_N_m: readonly number[]; readonly worstDampingRatio: readonly number[] };
 }
 
