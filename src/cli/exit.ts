@@ -41,7 +41,7 @@ export function failureOf(error: unknown, version: string, debug: boolean): Fail
   if (error instanceof DomainError) {
     return {
       code: EXIT.stopped,
-      text: `davit could not compute this: ${error.message}\nA value of the pair leads outside what the method is valid for.\n${trace}`,
+      text: `davit could not compute: ${error.message}\nA value of the pair leads outside what the method is valid for.\n${trace}`,
     };
   }
   return { code: EXIT.bug, text: bugText(error, version, trace) };

@@ -1,15 +1,17 @@
 /** Entry of the built command line. */
-import { nodeEffects } from "../host/index.ts";
-import { EXIT } from "./exit.ts";
+import { writeSync } from "node:fs";
+import { CannotWrite, nodeEffects, systemWords } from "../host/index.ts";
+import { EXIT, failureOf } from "./exit.ts";
 import { runDavit } from "./run.ts";
 import { runInThread } from "./thread.ts";
+import { VERSION } from "./version.ts";
 
 /** Runs `davit` with this process's arguments and streams, and sets the exit code. */
 export async function start(): Promise<void> {
   const debug = process.env.DAVIT_DEBUG === "1";
   if (debug) process.setSourceMapsEnabled(true);
-  leaveQuietlyOnBrokenPipe(process.stdout);
-  leaveQuietlyOnBrokenPipe(process.stderr);
+  stopWhenDeaf(process.stdout, "the output", debug);
+  stopWhenDeaf(process.stderr, "the error stream", debug);
   const effects = nodeEffects(process.stdout, process.stderr);
   let stopping = false;
   const interrupted = new Promise<void>((resolve) => {
@@ -31,9 +33,20 @@ export async function start(): Promise<void> {
   if (stopping) process.exitCode = EXIT.stopped;
 }
 
-/** The reader went away (for example `| head`): nobody is left to tell. */
-function leaveQuietlyOnBrokenPipe(stream: NodeJS.WriteStream): void {
+/**
+ * Stops when a stream can take no more words: quietly when its reader went away (for example `| head`), because nobody
+ * is left to tell; otherwise with the reason, as for any file that cannot be written.
+ */
+function stopWhenDeaf(stream: NodeJS.WriteStream, name: string, debug: boolean): void {
   stream.on("error", (error: NodeJS.ErrnoException) => {
-    process.exit(error.code === "EPIPE" ? EXIT.stopped : EXIT.bug);
+    if (error.code !== "EPIPE") {
+      try {
+        // at once and past the stream's buffer: the process ends with the next line
+        writeSync(process.stderr.fd, failureOf(new CannotWrite(name, systemWords(error)), VERSION, debug).text);
+      } catch {
+        // the error stream is deaf too; the exit code says it
+      }
+    }
+    process.exit(EXIT.stopped);
   });
 }

@@ -28,6 +28,17 @@ describe("check", () => {
     expect(effects.said.stdout).toMatch(/^Longshore: in order; base Rev A, variants Rev B\.\n\d+ values in 2 files; /);
   });
 
+  it("gives counts that add up", async () => {
+    const { effects } = await davit(["check", PAIR]);
+    const line = effects.said.stdout.split("\n")[1]!;
+    const form =
+      /^(\d+) values in 2 files; (\d+) numbers and tables by maturity: (.+); and (\d+) words and switches\.$/;
+    const [, all, firm, list, rest] = form.exec(line)!;
+    expect(Number(firm) + Number(rest)).toBe(Number(all));
+    const parts = [...list!.matchAll(/(\d+) [a-z ]+/g)].map(([, count]) => Number(count));
+    expect(parts.reduce((sum, count) => sum + count, 0)).toBe(Number(firm));
+  });
+
   it("lists what is wrong and says where", async () => {
     const broken = text(disk[PAIR]).replace("bending: 60 kN/m", "bending: 60 kN");
     const { code, effects } = await davit(["check", PAIR], { disk: { [PAIR]: broken } });
@@ -65,6 +76,18 @@ describe("hold and changed", () => {
     expect(comparison.inputs.map((input: { path: string }) => input.path)).toContain("mechanism.accumulator.stiffness");
     expect(comparison.moved.length).toBeGreaterThan(0);
     for (const { because } of comparison.moved) expect(because).toEqual(["mechanism.accumulator.stiffness"]);
+  });
+
+  it("warns when the earlier result is of another pair, on the error stream when the output is JSON", async () => {
+    const hold = await davit(["hold", PAIR, "--variant", "Rev B", "--json", "b.json"]);
+    const renamed = text(hold.effects.disk.get("b.json")).replaceAll('"Longshore"', '"Elsewhere"');
+    const earlier = { "b.json": new TextEncoder().encode(renamed) };
+    const warning = /WARNING: these are two different pairs: .*“Elsewhere”,\s+this one of\s+“Longshore”/s;
+    const words = await davit(["changed", PAIR, "--since", "b.json"], { disk: earlier });
+    expect(words.effects.said.stdout).toMatch(warning);
+    const json = await davit(["changed", PAIR, "--since", "b.json", "--json", "-"], { disk: earlier });
+    expect(json.effects.said.stderr).toMatch(warning);
+    expect(JSON.parse(json.effects.said.stdout).old.pair).toBe("Elsewhere");
   });
 
   it.each([

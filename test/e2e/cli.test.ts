@@ -4,7 +4,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { setTimeout as sleep } from "node:timers/promises";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { davit, longshore, requireFreshBuild } from "./davit.ts";
+import { davit, launcher, longshore, requireFreshBuild } from "./davit.ts";
 
 const STACK_TRACE = /\n\s+at .*[:(]/;
 let folder = "";
@@ -135,6 +135,20 @@ describe("where results cannot go", () => {
     const { code, stderr } = await davit(["schema", "--json", "/dev/full"]);
     expect(code).toBe(3);
     expect(stderr).toBe("/dev/full: cannot be written: the disk is full\n");
+  });
+
+  it.skipIf(!existsSync("/dev/full"))("exit 3 in words when the output itself can take no more", async () => {
+    for (const args of [["hold", longshore], ["schema"]]) {
+      const shell = ["-c", '"$0" "$@" > /dev/full', launcher, ...args];
+      const { code, stderr } = await davit(shell, { program: "/bin/sh" });
+      expect({ code, stderr }).toEqual({ code: 3, stderr: "the output: cannot be written: the disk is full\n" });
+    }
+  });
+
+  it.skipIf(!existsSync("/proc/self"))("exit 3 soon where no folder can be made", async () => {
+    const { code, stderr } = await davit(["hold", longshore, "--out", "/proc/davit/x"]);
+    expect(code).toBe(3);
+    expect(stderr).toContain("cannot be written: the folder /proc/davit is missing and cannot be made");
   });
 
   it("stays quiet when the reader goes away", async () => {

@@ -82,11 +82,25 @@ it("shows every figure with a size, a name, and its text inside its frame", asyn
   }
 });
 
-it("fits a tablet's width without sideways scrolling of the page", async () => {
-  await page.setViewportSize({ width: 820, height: 1100 });
+it.each([
+  ["a tablet", 820],
+  ["a phone", 390],
+  ["a small phone", 320],
+])("fits %s without sideways scrolling of the page; wide tables scroll in their own box", async (_, width) => {
+  await page.setViewportSize({ width, height: 1100 });
   const overflow = await page.evaluate("document.documentElement.scrollWidth - window.innerWidth");
+  const boxes: { right: number; scrolls: boolean; wider: boolean }[] = await page.evaluate(`
+    [...document.querySelectorAll(".scroll")].map((box) => ({
+      right: box.getBoundingClientRect().right,
+      scrolls: getComputedStyle(box).overflowX === "auto",
+      wider: box.scrollWidth > box.clientWidth,
+    }))`);
+  expect(boxes.length).toBeGreaterThan(5);
   await page.setViewportSize({ width: 1200, height: 900 });
   expect(overflow).toBeLessThanOrEqual(0);
+  for (const box of boxes) expect(box).toMatchObject({ scrolls: true });
+  for (const { right } of boxes) expect(right).toBeLessThanOrEqual(width);
+  if (width < 600) expect(boxes.some(({ wider }) => wider)).toBe(true);
 });
 
 it("prints on A4", async () => {

@@ -84,6 +84,15 @@ describe("order and content", () => {
     for (const caution of [...STANDARD_CAUTIONS, ...META.cautions]) expect(one("#cautions")).toContain(caution);
   });
 
+  it("says of each limit what holds in its range, and of each worst value what it is", () => {
+    const rows = all("#limits tbody tr").map((row) => row.textContent);
+    const retraction = rows.filter((row) => row.includes("hold.retraction"));
+    expect(retraction).toHaveLength(2);
+    for (const row of retraction) expect(row).toContain("PROHIBITEDfrom 52 deg upwardsforbidden inside this range");
+    expect(rows.some((row) => row.includes("ANALYSEDfrom 123.1 m/s EAS to 125 m/s EAScomputed to meet"))).toBe(true);
+    expect(one("#verdicts")).toContain("worst: Least damping ratio of the longitudinal rigid-body-type oscillations");
+  });
+
   it("marks each unmeasured input, and only those", () => {
     const rows = all("#provenance table.inputs tbody tr").map((row) => row.textContent);
     expect(rows.filter((row) => row.includes("unmeasured"))).toHaveLength(12);

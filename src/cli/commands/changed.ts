@@ -1,7 +1,7 @@
 import type { Effects } from "../../host/index.ts";
 import { BugError, InputError } from "../../math/errors.ts";
 import { canonicalJson, compareResults, type ResultDocument, readResult } from "../../outputs/result/index.ts";
-import { changedText } from "../../outputs/text/index.ts";
+import { changedText, otherPair } from "../../outputs/text/index.ts";
 import { openPair, readOnce } from "../open/index.ts";
 import type { Command } from "../types.ts";
 import { deliver, exitOf, findingsOf, resultDocument, runStudies, STUDIES } from "../work/index.ts";
@@ -14,6 +14,7 @@ export const run: Command = async (request, effects) => {
   const studies = STUDIES.filter((study) => old.studies[study] !== undefined);
   const result = runStudies(loaded, studies, effects);
   const comparison = compareResults(old, resultDocument(loaded, set, [result]));
+  if (request.json === "-") for (const warning of otherPair(comparison)) effects.stderr.write(`${warning}\n`);
   const words = (): string => changedText(comparison, effects.look);
   await deliver(request.json, () => canonicalJson(comparison), words, effects);
   return exitOf(findingsOf(result));

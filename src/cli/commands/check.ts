@@ -21,7 +21,7 @@ function summary(loaded: LoadedPair): string {
   ].join("\n");
 }
 
-/** How firm the numbers are, e.g. `98 estimate, 3 ground test, 2 not stated`. */
+/** How firm the numbers are, e.g. `103 by maturity: 98 estimate, 3 ground test, 2 not stated; 9 are words and switches`. */
 function maturities(loaded: LoadedPair): string {
   const counts = new Map<string, number>();
   for (const value of loaded.values.values()) {
@@ -29,5 +29,9 @@ function maturities(loaded: LoadedPair): string {
     const maturity = value.provenance.maturity ?? "not stated";
     counts.set(maturity, (counts.get(maturity) ?? 0) + 1);
   }
-  return `by maturity: ${[...counts].map(([maturity, count]) => `${count} ${maturity}`).join(", ") || "none"}`;
+  const stated = [...counts].map(([maturity, count]) => `${count} ${maturity}`).join(", ");
+  const firm = [...counts.values()].reduce((sum, count) => sum + count, 0);
+  const rest = loaded.values.size - firm;
+  const numbers = firm === 0 ? "no numbers or tables" : `${firm} numbers and tables by maturity: ${stated}`;
+  return rest === 0 ? numbers : `${numbers}; and ${rest} words and switches`;
 }

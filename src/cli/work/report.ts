@@ -1,6 +1,7 @@
 import type { Effects } from "../../host/index.ts";
 import { hashInputs, type LoadedPair } from "../../inputs/index.ts";
 import { type ResultDocument, writeResult } from "../../outputs/result/index.ts";
+import { during } from "./during.ts";
 
 /**
  * Writes `NAME.json` and `NAME.html` into a folder and says where they lie.
@@ -23,7 +24,11 @@ export async function writeReport(
     cautions: [],
     inputHash: hashInputs(loaded, [...loaded.values.keys()]),
   };
-  const page = renderReport(document, { document: await effects.document() }, meta);
+  const dom = { document: await effects.document() };
+  const page = during(
+    () => `report of ${document.pair}`,
+    () => renderReport(document, dom, meta),
+  );
   const base = folder.endsWith("/") ? folder : `${folder}/`;
   await effects.files.write(`${base}${name}.json`, writeResult(document));
   await effects.files.write(`${base}${name}.html`, page);

@@ -2,9 +2,10 @@ import type { Effects } from "../../host/index.ts";
 import { hashInputs, type LoadedPair, recordReads } from "../../inputs/index.ts";
 import { InputError } from "../../math/errors.ts";
 import type { Finding, Limit } from "../../studies/finding/index.ts";
-import { type FitResult, runFit } from "../../studies/fit/index.ts";
-import { type HoldResult, runHold } from "../../studies/hold/index.ts";
+import { type FitContext, type FitResult, runFit } from "../../studies/fit/index.ts";
+import { type HoldContext, type HoldResult, runHold } from "../../studies/hold/index.ts";
 import { VERSION } from "../version.ts";
+import { during } from "./during.ts";
 
 /** Studies in the order of the job; a pair has those for which it has a section. */
 export const STUDIES = ["fit", "hold"] as const;
@@ -31,25 +32,38 @@ export function limitsOf(run: StudyRun): Limit[] {
   return STUDIES.flatMap((study) => run[study]?.limits ?? []);
 }
 
-function contextOf(study: Study, loaded: LoadedPair, effects: Effects) {
-  return {
-    variant: loaded.variant,
-    reads: () => recordReads(loaded),
-    hash: (paths: readonly string[]) => hashInputs(loaded, paths),
-    version: VERSION,
-    progress: (part: string, done: number, of: number) =>
-      effects.progress(`${study}, ${loaded.variant}: ${part} (${done + 1} of ${of})`),
-  };
+/** Runs one study; a failure says during which step it came. */
+function runStudy<R>(
+  study: Study,
+  loaded: LoadedPair,
+  effects: Effects,
+  run: (context: HoldContext & FitContext) => R,
+): R {
+  let at = `${study}, ${loaded.variant}`;
+  return during(
+    () => at,
+    () =>
+      run({
+        variant: loaded.variant,
+        reads: () => recordReads(loaded),
+        hash: (paths) => hashInputs(loaded, paths),
+        version: VERSION,
+        progress: (part, done, of) => {
+          at = `${study}, ${loaded.variant}, ${part}`;
+          effects.progress(`${study}, ${loaded.variant}: ${part} (${done + 1} of ${of})`);
+        },
+      }),
+  );
 }
 
 /** Runs the study `hold` on a loaded pair, with a line of progress where there is a terminal. */
 export function holdOf(loaded: LoadedPair, effects: Effects): HoldResult {
-  return runHold(contextOf("hold", loaded, effects));
+  return runStudy("hold", loaded, effects, runHold);
 }
 
 /** Runs the study `fit` on a loaded pair, with a line of progress where there is a terminal. */
 export function fitOf(loaded: LoadedPair, effects: Effects): FitResult {
-  return runFit(contextOf("fit", loaded, effects));
+  return runStudy("fit", loaded, effects, runFit);
 }
 
 /**

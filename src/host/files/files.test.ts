@@ -71,6 +71,20 @@ describe("writing", () => {
     expect(readdirSync(join(folder, "deep", "er"))).toEqual(["result.json"]);
   });
 
+  it("makes folders step by step, also past one that leads back up or is already there", () => {
+    const path = `${folder}/a/../b/c/file`;
+    writeFile(path, "x");
+    writeFile(`${folder}/b/c/d/file`, "y");
+    expect(readFileSync(join(folder, "b", "c", "file"), "utf8")).toBe("x");
+    expect(readdirSync(join(folder, "b", "c")).sort()).toEqual(["d", "file"]);
+  });
+
+  it.skipIf(!existsSync("/proc/self"))("ends at once, in words, where no folder can be made", () => {
+    const { kind, words } = thrownBy(() => writeFile("/proc/davit/deep/er/file", "x"));
+    expect(kind).toBe(CannotWrite);
+    expect(words).toBe("the folder /proc/davit is missing and cannot be made: no folder can be made there");
+  });
+
   it("keeps a symbolic link and replaces what it points at", () => {
     writeFileSync(join(folder, "real"), "old");
     symlinkSync("real", join(folder, "link"));

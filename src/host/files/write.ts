@@ -26,7 +26,7 @@ let counter = 0;
 export function writeFile(path: string, data: string | Uint8Array): void {
   const bytes = typeof data === "string" ? new TextEncoder().encode(data) : data;
   try {
-    mkdirSync(dirname(path), { recursive: true });
+    makeFolders(dirname(path));
     const target = linkTarget(path);
     if (isSpecial(target)) {
       fill(target, bytes, "w", false);
@@ -43,7 +43,36 @@ export function writeFile(path: string, data: string | Uint8Array): void {
     }
     syncFolder(dirname(target));
   } catch (error) {
+    if (error instanceof CannotWrite) throw new CannotWrite(path, error.message);
     throw new CannotWrite(path, systemWords(error));
+  }
+}
+
+/**
+ * Makes a folder and those above it that are missing, one plain step for each; a step that fails ends it.
+ *
+ * (Node's own recursive way tries again for ever in places such as /proc, where no folder can be made.)
+ *
+ * @throws {CannotWrite} naming the folder that could not be made
+ */
+function makeFolders(folder: string): void {
+  const missing: string[] = [];
+  let at = folder;
+  while (statSync(at, { throwIfNoEntry: false }) === undefined) {
+    missing.push(at);
+    const above = dirname(at);
+    if (above === at) break;
+    at = above;
+  }
+  for (const step of missing.reverse()) {
+    try {
+      mkdirSync(step);
+    } catch (error) {
+      // another process may have made it meanwhile; the path may also lead back up (`a/..`)
+      if (statSync(step, { throwIfNoEntry: false })?.isDirectory() === true) continue;
+      const why = systemCode(error) === "ENOENT" ? "no folder can be made there" : systemWords(error);
+      throw new CannotWrite(step, `the folder ${step} is missing and cannot be made: ${why}`);
+    }
   }
 }
 

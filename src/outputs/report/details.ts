@@ -82,7 +82,10 @@ const TRIM_ROWS: readonly { readonly name: string; readonly print: (trim: HoldTr
     name: "Tip load normal to the boom, down and forward",
     print: (trim) => formatQuantity(trim.tipTangentialLoad_N, "N"),
   },
-  { name: "Jack load", print: (trim) => formatQuantity(trim.jackLoad_N, "N") },
+  {
+    name: "Jack load, positive drives the boom down (to a larger angle), negative up",
+    print: (trim) => formatQuantity(trim.jackLoad_N, "N"),
+  },
   { name: "Boom angle without load", print: (trim) => `${formatFixed(trim.unloadedBoomAngle_deg, 2)}°` },
 ];
 

@@ -1,12 +1,13 @@
 /** Findings, limits, inputs: what the verdicts rest on. */
 import type { Finding } from "../../studies/finding/types.ts";
+import { limitMeaning, limitRange } from "../summary/index.ts";
 import { dotted, type Html, html, NOTHING } from "./html.ts";
 import { statusMark, verdictMark } from "./marks.ts";
 import { RestSets, restSection } from "./rests.ts";
 import type { VariantResults } from "./studies.ts";
 import { dataTable, type Head, list, type RowGroup } from "./tables.ts";
 import type { ReportContext } from "./types.ts";
-import { limitText, rangeText, valueText } from "./values.ts";
+import { limitText, valueText } from "./values.ts";
 
 const FINDING_HEADS: readonly Head[] = [
   { text: "Finding", width: 45 },
@@ -47,9 +48,9 @@ ${dataTable(caption, FINDING_HEADS, groups, "findings")}${restSection(sets)}</se
 
 const LIMIT_HEADS: readonly Head[] = [
   { text: "Limit", width: 36 },
-  { text: "Status", width: 16 },
-  { text: "Range", numeric: true, width: 17 },
-  { text: "Because of", width: 31 },
+  { text: "Status", width: 15 },
+  { text: "Range, and what holds in it", width: 24 },
+  { text: "Because of", width: 25 },
 ];
 
 /** Limits of operation with their status. */
@@ -60,7 +61,7 @@ export function limitSection(results: readonly VariantResults[], document: Repor
     rows: limits.map((limit) => [
       html`${dotted(limit.id)}<br>${limit.title}, ${limit.quantity}${limit.note === undefined ? NOTHING : html`<br><span class="soft">${limit.note}</span>`}`,
       statusMark(limit.status),
-      rangeText(limit),
+      html`${limitRange(limit)}<br><span class="soft">${limitMeaning(limit)}</span>`,
       html`${limit.because.map((id, i) => html`${i === 0 ? NOTHING : html`<br>`}${dotted(id)}`)}`,
     ]),
   }));

@@ -48,7 +48,9 @@ function verdictGroup(result: VariantResults): RowGroup {
     rows: summariseVerdicts(result.findings).map(({ study, subject, verdict, what, governing, count, met }) => [
       html`${study}, ${subject}`,
       verdictMark(verdict),
-      what,
+      count > 1 && governing.criterion !== undefined && governing.value !== null
+        ? html`${what}<br><span class="soft">worst: ${governing.title}</span>`
+        : what,
       valueText(governing),
       limitText(governing),
       `${met} of ${count}`,

@@ -52,7 +52,7 @@ tr.group th { background: var(--wash); font-weight: 700; padding: 6px 8px; borde
 .mark .icon { width: .95em; height: .95em; margin-right: .35em; vertical-align: -.08em; }
 .good { color: var(--good); } .bad { color: var(--bad); } .open { color: var(--open); } .note { color: var(--soft); font-weight: 400; }
 tr.group .mark { margin-left: .8em; }
-.cards { display: grid; grid-template-columns: repeat(auto-fit, minmax(330px, 1fr)); gap: 16px; }
+.cards { display: grid; grid-template-columns: repeat(auto-fit, minmax(min(330px, 100%), 1fr)); gap: 16px; }
 .card { border: 1px solid var(--rule); border-top: 4px solid var(--head); padding: 4px 16px 12px; font-size: 13.5px; }
 .card h3 { margin: 8px 0 4px; overflow-wrap: anywhere; }
 figure { margin: 18px 0 30px; }
@@ -65,8 +65,9 @@ figcaption { font-size: 13px; line-height: 1.45; margin-top: 8px; max-width: 760
 .inputs .open { font-weight: 600; }
 .cautions { border: 2px solid var(--ink); padding: 4px 18px 10px; margin-top: 40px; }
 .cautions h2 { border: 0; margin: 10px 0 4px; }
-footer { grid-column: 1 / -1; border-top: 1px solid var(--rule); margin-top: 34px; padding-top: 10px; color: var(--soft); font-size: 12.5px; }
-@media (max-width: 860px) { body { display: block; } nav { display: none; } }
+footer { grid-column: 1 / -1; border-top: 1px solid var(--rule); margin-top: 34px; padding-top: 10px; color: var(--soft); font-size: 12.5px; overflow-wrap: anywhere; }
+@media (max-width: 860px) { body { display: block; } nav { display: none; } .sums { columns: 1; } }
+@media (max-width: 480px) { body { padding: 0 16px 40px; } h1 { font-size: 28px; } }
 `;
 
 /** A4 with running head and foot; `left` and `right` are CSS strings. */

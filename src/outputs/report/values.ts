@@ -1,5 +1,5 @@
 /** Values of findings and limits as printed in the report. */
-import type { Finding, Limit } from "../../studies/finding/types.ts";
+import type { Finding } from "../../studies/finding/types.ts";
 import type { HoldResult } from "../../studies/hold/types.ts";
 import { formatPair, formatQuantity } from "../numbers/index.ts";
 
@@ -12,13 +12,6 @@ export function limitText({ value, unit, criterion }: Finding): string {
   if (criterion === undefined) return "–";
   const { sense, limit } = criterion;
   return `${sense} ${formatPair(value ?? limit, limit, unit).limit}`;
-}
-
-export function rangeText({ lower, upper, unit }: Limit): string {
-  if (lower === null && upper === null) return "no range";
-  if (lower === null) return `up to ${formatQuantity(upper!, unit)}`;
-  if (upper === null) return `from ${formatQuantity(lower, unit)}`;
-  return `${formatQuantity(lower, unit)} to ${formatQuantity(upper, unit)}`;
 }
 
 /** Damping ratio that rigid-body-type oscillations must have, as the study used it; null when it is not stated. */

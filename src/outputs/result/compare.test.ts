@@ -107,7 +107,7 @@ describe("comparison of results", () => {
       file.path === "tip-per-jack.csv" ? { ...file, sha256: "0".repeat(64) } : file,
     );
     const [file] = compareResults(before, { ...before, files }).files;
-    expect(file).toMatchObject({ path: "tip-per-jack.csv", kind: "changed" });
+    expect(file).toMatchObject({ path: "tip-per-jack.csv", kind: "changed", holds: "table" });
     expect(file!.because).toContain(ID);
     expect(file!.because).not.toContain("hold.lateral.damping.hook.full");
     const unstated = {
@@ -115,6 +115,21 @@ describe("comparison of results", () => {
       inputs: { ...before.inputs, "mechanism.jack.ratio": { text: "{ file: tip-per-jack.csv }" } },
     };
     expect(compareResults(unstated, { ...unstated, files }).files[0]!.because).toContain(ID);
+  });
+
+  it("traces the pair file to the findings that rest on its changed values, which are the reasons, not the file", () => {
+    const files = before.files.map((file) =>
+      file.path === "fixture.pair.yaml" ? { ...file, sha256: "1".repeat(64) } : file,
+    );
+    const moved = withFinding(ID, { value: 0.05, verdict: "met" });
+    const after = { ...withInput("mechanism.boom.bending", "120 kN/m", 120e3, moved), files };
+    const result = compareResults(before, after);
+    expect(result.files).toMatchObject([{ path: "fixture.pair.yaml", holds: "values" }]);
+    expect(result.files[0]!.because).toEqual(result.inputs[0]!.because);
+    expect(result.files[0]!.because).toContain(ID);
+    expect(result.moved[0]!.because).toEqual(["mechanism.boom.bending"]);
+    const remark = compareResults(before, { ...before, files });
+    expect([remark.files[0]!.because, remark.unmoved]).toEqual([[], []]);
   });
 
   it("lists what came and what went", () => {

@@ -18,7 +18,12 @@ export interface FileChange {
   readonly kind: ChangeKind;
   readonly oldSha256: string | null;
   readonly newSha256: string | null;
-  /** Ids of the findings that rest on a value held by the file. */
+  /**
+   * `table`: a value of the pair is this file. `values`: the pair file itself or one it includes, whose values stand
+   * one by one under `inputs`.
+   */
+  readonly holds: "table" | "values";
+  /** Ids of the findings that rest on what changed in the file: on the table, or on a value that is no longer the same. */
   readonly because: readonly string[];
 }
 
@@ -114,7 +119,7 @@ function pathsOfFile(file: string, documents: readonly ResultDocument[]): string
   return paths;
 }
 
-function fileChanges(before: ResultDocument, after: ResultDocument): FileChange[] {
+function fileChanges(before: ResultDocument, after: ResultDocument, inputs: readonly InputChange[]): FileChange[] {
   const index = (files: readonly FileRecord[]) => new Map(files.map((file) => [file.path, file.sha256]));
   const a = index(before.files);
   const b = index(after.files);
@@ -123,11 +128,13 @@ function fileChanges(before: ResultDocument, after: ResultDocument): FileChange[
   for (const path of sorted([...a.keys(), ...b.keys()])) {
     if (a.get(path) === b.get(path)) continue;
     const held = pathsOfFile(path, [before, after]);
-    const because = sorted(
-      findings.filter((one) => one.rests.some((r) => held.some((h) => restsOn(r, h)))).map((one) => one.id),
-    );
+    const holds = held.length > 0 ? "table" : "values";
+    const because =
+      holds === "values"
+        ? sorted(inputs.flatMap((input) => input.because))
+        : sorted(findings.filter((one) => one.rests.some((r) => held.some((h) => restsOn(r, h)))).map((one) => one.id));
     const shas = { oldSha256: a.get(path) ?? null, newSha256: b.get(path) ?? null };
-    changes.push({ path, kind: kindOf(a.get(path), b.get(path)), ...shas, because });
+    changes.push({ path, kind: kindOf(a.get(path), b.get(path)), ...shas, holds, because });
   }
   return changes;
 }
@@ -193,9 +200,10 @@ function urgency(change: FindingChange): number {
  */
 export function compareResults(before: ResultDocument, after: ResultDocument, noise = NOISE): ResultComparison {
   const inputs = inputChanges(before, after);
-  const files = fileChanges(before, after);
+  const files = fileChanges(before, after, inputs);
   const reasons = new Map<string, string[]>();
-  for (const change of [...inputs, ...files]) {
+  // the values of the pair file are reasons one by one
+  for (const change of [...inputs, ...files.filter((file) => file.holds === "table")]) {
     for (const id of change.because) reasons.set(id, [...(reasons.get(id) ?? []), change.path]);
   }
   const old = new Map(before.findings.map((finding) => [finding.id, finding]));

@@ -27,6 +27,8 @@ const mode = object({
 const trim = object({
   alpha_deg: finite,
   elevator_deg: finite,
+  aileron_deg: finite,
+  rudder_deg: finite,
   towLoad_N: finite,
   lift_N: finite,
   supportLoad_N: finite,
@@ -149,6 +151,7 @@ const stiffness = object({
   stable: list(interval),
   meetsCriterion: list(interval),
   headline_N_m: nullable(finite),
+  classChanges_N_m: list(finite),
   curve: sameLength(object({ stiffness_N_m: numbers, worstDampingRatio: numbers }), "stiffness_N_m", [
     "worstDampingRatio",
   ]),

@@ -1,5 +1,6 @@
 /** Findings and inputs condensed for the first page. */
 export { isMeasured, isQuantity } from "./inputs.ts";
+export { limitMeaning, limitRange, type RangeStyle } from "./limits.ts";
 export {
   overallVerdict,
   relativeMargin,

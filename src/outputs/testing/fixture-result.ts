@@ -66,6 +66,8 @@ function point(variant: FixtureVariant, name: string, mass: number): HoldPoint {
     trim: {
       alpha_deg: ((coefficient - 0.18) / 5) * 57.2958,
       elevator_deg: -3.1 + 2600 / mass,
+      aileron_deg: 0,
+      rudder_deg: 0,
       towLoad_N: drag,
       lift_N: lift,
       supportLoad_N: 0,
@@ -74,7 +76,7 @@ function point(variant: FixtureVariant, name: string, mass: number): HoldPoint {
       jackLoad_N: -drag * 0.788 * 3.63,
       unloadedBoomAngle_deg: 51.6,
       liftCoefficient: coefficient,
-      stallMargin: Math.sqrt(1.35 / coefficient),
+      stallMargin: 1 - coefficient / 1.35,
     },
     modes: fixtureModes(state),
   };

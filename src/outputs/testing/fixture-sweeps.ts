@@ -143,6 +143,7 @@ export function fixtureStiffness(state: FixtureState, mass: string): StiffnessNe
     stable: intervalsAbove(k, zeta, 0),
     meetsCriterion: meets,
     headline_N_m: meets.find((one) => one.to_N_m === null)?.from_N_m ?? null,
+    classChanges_N_m: [],
     curve: { stiffness_N_m: k, worstDampingRatio: zeta },
   };
 }

@@ -1,7 +1,7 @@
 /** Terminal text of a comparison of two results. */
 import type { Finding, Limit } from "../../studies/finding/types.ts";
 import { CAUTION_LINE } from "../cautions/index.ts";
-import { formatNumber, formatQuantity, prettyUnit, scaleUnit } from "../numbers/index.ts";
+import { formatNumber, formatQuantity, scaleUnit } from "../numbers/index.ts";
 import type {
   FileChange,
   FindingChange,
@@ -10,6 +10,7 @@ import type {
   ResultComparison,
   ResultSide,
 } from "../result/index.ts";
+import { limitRange } from "../summary/index.ts";
 import { paragraph } from "./columns.ts";
 import { type TextOptions, VERDICT_WORDS, verdictPaint, widthOf } from "./words.ts";
 
@@ -83,18 +84,27 @@ function inputLines(change: InputChange, width: number): string[] {
   return [...paragraph(text, width, "  "), ...paragraph(rest, width, "      ")];
 }
 
-function fileLines(change: FileChange, width: number): string[] {
+function fileLines(change: FileChange, values: number, width: number): string[] {
   const short = (sha: string | null) => (sha === null ? "(absent)" : sha.slice(0, 12));
   const text = `file ${change.path}: ${short(change.oldSha256)} -> ${short(change.newSha256)}`;
-  const rest = change.because.length === 0 ? "holds no value that a finding rests on" : restText(change.because.length);
-  return [...paragraph(text, width, "  "), ...paragraph(rest, width, "      ")];
+  return [...paragraph(text, width, "  "), ...paragraph(fileRest(change, values), width, "      ")];
+}
+
+/** What rests on a file; `values` is the count of values of the pair that changed. */
+function fileRest({ holds, because }: FileChange, values: number): string {
+  if (holds === "table") return because.length === 0 ? "no finding rests on this table" : restText(because.length);
+  if (values === 0) return "holds values of the pair; none of them changed";
+  const rest =
+    because.length === 0
+      ? "no finding rests"
+      : because.length === 1
+        ? "1 finding rests"
+        : `${because.length} findings rest`;
+  return `holds values of the pair; ${rest} on those that changed`;
 }
 
 function limitText(limit: Limit | null): string {
-  if (limit === null) return "(absent)";
-  const edge = (value: number | null) => (value === null ? "open" : formatNumber(value, { ...PLAIN, digits: 4 }));
-  if (limit.lower === null && limit.upper === null) return `${limit.status}, no range`;
-  return `${limit.status}, ${edge(limit.lower)} to ${edge(limit.upper)} ${prettyUnit(limit.unit)}`.trimEnd();
+  return limit === null ? "(no such range)" : `${limit.status} ${limitRange(limit, { minus: "-", digits: 6 })}`;
 }
 
 function limitLines(change: LimitChange, width: number): string[] {
@@ -122,6 +132,14 @@ function headline(c: ResultComparison): string {
   return `${parts.join("; ")}.`;
 }
 
+/** The warning that two different pairs are compared, as one line; nothing when they have one name. */
+export function otherPair({ old, new: now }: ResultComparison): string[] {
+  if (old.pair === now.pair) return [];
+  return [
+    `WARNING: these are two different pairs: the earlier result is of “${old.pair}”, this one of “${now.pair}”. What follows is no change of one pair.`,
+  ];
+}
+
 /** Text of a comparison for a terminal: flipped verdicts first, then moved values, then the inputs that did it. */
 export function changedText(comparison: ResultComparison, options: TextOptions = {}): string {
   const width = widthOf(options);
@@ -135,6 +153,7 @@ export function changedText(comparison: ResultComparison, options: TextOptions =
   const lines = [
     ...paragraph(`old: ${sideText(comparison.old)}`, width, "", "     "),
     ...paragraph(`new: ${sideText(comparison.new)}`, width, "", "     "),
+    ...otherPair(comparison).flatMap((words) => paragraph(words, width)),
     ...paragraph(headline(comparison), width),
     "",
     ...section(
@@ -153,7 +172,7 @@ export function changedText(comparison: ResultComparison, options: TextOptions =
     ),
     ...section("INPUTS THAT CHANGED", [
       ...comparison.inputs.flatMap((change) => inputLines(change, width)),
-      ...comparison.files.flatMap((change) => fileLines(change, width)),
+      ...comparison.files.flatMap((change) => fileLines(change, comparison.inputs.length, width)),
     ]),
     ...(comparison.unmoved.length === 0
       ? []

@@ -63,8 +63,32 @@ function pad(text: string, column: Column): string {
   return column.align === "right" ? fill + text : text + fill;
 }
 
-/** A table with wrapped cells, two spaces between columns, a rule under the heading. */
-export function table(columns: readonly Column[], rows: readonly (readonly string[])[], indent = ""): string[] {
+/** Narrowest that a column of words becomes to make room for numbers. */
+const NARROWEST = 10;
+
+/** Widens right-aligned columns, which hold numbers, to their longest cell; the widest column of words gives the room. */
+function withRoom(columns: readonly Column[], rows: readonly (readonly string[])[]): readonly Column[] {
+  let missing = 0;
+  const wide = columns.map((column, i) => {
+    if (column.align !== "right") return column;
+    const width = Math.max(column.width, ...rows.map((row) => printedWidth(printable(row[i] ?? ""))));
+    missing += width - column.width;
+    return { ...column, width };
+  });
+  while (missing > 0) {
+    const words = wide.filter((column) => column.align !== "right");
+    const most = Math.max(NARROWEST, ...words.map((column) => column.width));
+    const giver = wide.findIndex((column) => column.align !== "right" && column.width === most && most > NARROWEST);
+    if (giver < 0) break;
+    wide[giver] = { ...wide[giver]!, width: most - 1 };
+    missing -= 1;
+  }
+  return wide;
+}
+
+/** A table with wrapped cells, two spaces between columns, a rule under the heading; a number is never wrapped. */
+export function table(asked: readonly Column[], rows: readonly (readonly string[])[], indent = ""): string[] {
+  const columns = withRoom(asked, rows);
   const layOut = (cells: readonly string[], paint: boolean): string[] => {
     const wrapped = columns.map((column, i) => wrap(cells[i] ?? "", column.width));
     const height = Math.max(...wrapped.map((lines) => lines.length));

@@ -2,6 +2,7 @@
 import type { HoldPoint, HoldResult, Mode } from "../../studies/hold/types.ts";
 import { formatFixed, formatNumber, formatQuantity } from "../numbers/index.ts";
 import { type Column, paragraph, table } from "./columns.ts";
+import { bracketed } from "./signs.ts";
 import { headLines, type Look, PLAIN, type StudyTextMeta, tailLines } from "./study-text.ts";
 import { type TextOptions, verdictPaint, widthOf } from "./words.ts";
 
@@ -53,9 +54,9 @@ function trimText(point: HoldPoint): string {
   if (trim === null) return `no modes: ${point.outcome}`;
   const text = [
     `angle of attack ${formatFixed(trim.alpha_deg, 2, "-")}°`,
-    `elevator ${formatFixed(trim.elevator_deg, 2, "-")}°`,
-    `tow load ${formatQuantity(trim.towLoad_N, "N", PLAIN)}`,
-    `jack load ${formatQuantity(trim.jackLoad_N, "N", PLAIN)}`,
+    `elevator ${formatFixed(trim.elevator_deg, 2, "-")}° ${bracketed("elevator", trim.elevator_deg)}`,
+    `tow load ${formatQuantity(trim.towLoad_N, "N", PLAIN)} ${bracketed("tow-load", trim.towLoad_N)}`,
+    `jack load ${formatQuantity(trim.jackLoad_N, "N", PLAIN)} ${bracketed("jack-load", trim.jackLoad_N)}`,
     `lift coefficient ${formatFixed(trim.liftCoefficient, 3, "-")}`,
   ].join(", ");
   return point.outcome === "trimmed" ? `trim: ${text}` : `${point.outcome}: ${text}`;

@@ -1,5 +1,5 @@
 /** Results as terminal text. */
-export { changedText } from "./changed-text.ts";
+export { changedText, otherPair } from "./changed-text.ts";
 export { fitText } from "./fit-text.ts";
 export { holdText } from "./hold-text.ts";
 export type { StudyTextMeta } from "./study-text.ts";

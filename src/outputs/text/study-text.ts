@@ -2,8 +2,9 @@
 import type { Finding, Limit } from "../../studies/finding/types.ts";
 import { CAUTION_LINE, STANDARD_CAUTIONS } from "../cautions/index.ts";
 import { formatPair, formatQuantity } from "../numbers/index.ts";
-import { overallVerdict, summariseVerdicts } from "../summary/index.ts";
+import { limitMeaning, limitRange, overallVerdict, summariseVerdicts, type VerdictRow } from "../summary/index.ts";
 import { type Column, paragraph, printable, printedWidth, table } from "./columns.ts";
+import { signOf } from "./signs.ts";
 import { VERDICT_WORDS, verdictPaint } from "./words.ts";
 
 /** Said beside the result itself. */
@@ -50,20 +51,28 @@ function criterionText(finding: Finding): string {
   return `${criterion.sense} ${formatPair(value ?? criterion.limit, criterion.limit, unit, PLAIN).limit}`;
 }
 
+/** The criterion with its limit, its source, and which value is the worst of several. */
+function judged({ what, governing, count }: VerdictRow): string {
+  const { criterion, title, value } = governing;
+  if (criterion === undefined) return what;
+  if (count === 1) return `${what}: ${criterionText(governing)} (${criterion.source})`;
+  return `${what} (${criterion.source})${value === null ? "" : `; worst: ${title}`}`;
+}
+
 function verdictTable(findings: readonly Finding[], subject: string, { width, colour }: Look): string[] {
   const columns: Column[] = [
     { heading: "verdict", width: 12, paint: verdictPaint(colour) },
     { heading: subject, width: 12 },
-    { heading: "criterion (source)", width: width - 52 },
+    { heading: "criterion (source), and whose value is the worst", width: width - 52 },
     { heading: "worst", width: 10, align: "right" },
     { heading: "met", width: 8, align: "right" },
   ];
-  const rows = summariseVerdicts(findings).map(({ verdict, subject, what, governing, count, met }) => [
-    VERDICT_WORDS[verdict],
-    subject,
-    governing.criterion === undefined ? what : `${what} (${governing.criterion.source})`,
-    valueText(governing),
-    `${met} of ${count}`,
+  const rows = summariseVerdicts(findings).map((row) => [
+    VERDICT_WORDS[row.verdict],
+    row.subject,
+    judged(row),
+    valueText(row.governing),
+    `${row.met} of ${row.count}`,
   ]);
   return table(columns, rows, "  ");
 }
@@ -96,17 +105,23 @@ export function headLines(
   ];
 }
 
+/** The criterion of a finding, and which way a signed value points. */
+function criterionOrSign(finding: Finding): string {
+  const words = [criterionText(finding), signOf(finding.id.split(".").at(-1)!, finding.value ?? 0)];
+  return words.filter((word) => word !== "").join("; ");
+}
+
 function findingTable(findings: readonly Finding[], { width, colour }: Look): string[] {
   const columns: Column[] = [
     { heading: "finding", width: width - 54 },
     { heading: "value", width: 14, align: "right" },
-    { heading: "criterion", width: 18 },
+    { heading: "criterion; sign", width: 18 },
     { heading: "verdict", width: 12, paint: verdictPaint(colour) },
   ];
   const rows = findings.map((finding) => [
     finding.id,
     valueText(finding),
-    criterionText(finding),
+    criterionOrSign(finding),
     VERDICT_WORDS[finding.verdict],
   ]);
   return table(columns, rows, "  ");
@@ -123,16 +138,9 @@ function noteLines(findings: readonly Finding[], width: number): string[] {
 }
 
 function limitLine(limit: Limit, width: number): string[] {
-  const edge = (value: number | null) => (value === null ? "open" : formatQuantity(value, limit.unit, PLAIN));
-  const range =
-    limit.lower === null && limit.upper === null ? "no range" : `${edge(limit.lower)} to ${edge(limit.upper)}`;
-  const note = limit.note === undefined ? "" : `; ${limit.note}`;
-  return paragraph(
-    `${limit.status.toUpperCase()}: ${limit.title}, ${limit.quantity} ${range}${note}`,
-    width,
-    "  - ",
-    "    ",
-  );
+  const head = `${limit.status.toUpperCase()} ${limitRange(limit, PLAIN)} (${limit.quantity})`;
+  const rest = [limit.title, limitMeaning(limit), limit.note ?? ""].filter((words) => words !== "").join("; ");
+  return paragraph(`${head}: ${rest}`, width, "  - ", "    ");
 }
 
 /** Texts as a list, each wrapped behind its dash. */

@@ -92,6 +92,58 @@ describe("text of the study hold", () => {
     expect(printed.includes(ESC) || printed.includes("\u0007")).toBe(false);
   });
 
+  it("says what the sign of each load and control means, beside the number", () => {
+    const flat = text.replace(/\s+/g, " ");
+    const { jackLoad_N, towLoad_N } = HOLD.points[0]!.trim!;
+    expect([jackLoad_N < 0, towLoad_N > 0]).toEqual([true, true]);
+    expect(flat).toMatch(/jack load -[\d.]+ kN \(negative: drives boom up\)/);
+    expect(flat).toMatch(/tow load [\d.]+ kN \(positive: pulls forward\)/);
+    const base = HOLD.findings.at(-1)!;
+    const jack = { ...base, id: "hold.hook.full.jack-load", unit: "N", verdict: "information" as const };
+    const signed = holdText({ ...HOLD, findings: [-5820, 5820].map((value) => ({ ...jack, value })) }, META);
+    expect(signed).toMatch(/jack-load +-5\.82 kN {2}drives boom up +information/);
+    expect(signed).toMatch(/jack-load +5\.82 kN {2}drives boom down +information/);
+  });
+
+  it("never wraps a number, however long it is and however narrow the terminal", () => {
+    const [point] = HOLD.points;
+    const modes = point!.modes.map((mode) => ({
+      ...mode,
+      frequency_Hz: 0.000875,
+      imag_rad_s: 0.0055,
+      timeToDouble_s: null,
+      timeToHalf_s: 0.0001234,
+    }));
+    const narrow = holdText({ ...HOLD, points: [{ ...point!, modes }] }, META, { width: 80 });
+    const rows = narrow.split("\n").filter((line) => line.includes("1/2 in 0.000123 s"));
+    expect(rows).toHaveLength(modes.length);
+    for (const row of rows) expect(row).toContain(" 0.000875 ");
+    expect(widest(narrow)).toBeLessThanOrEqual(80);
+  });
+
+  it("names the value that is the worst, or the limit where the criterion's words are not printed", () => {
+    const flat = text.replace(/\s+/g, " ");
+    expect(flat).toContain("worst: Least damping ratio of the");
+    const [one] = HOLD.findings.filter(({ criterion }) => criterion !== undefined);
+    const alone = holdText({ ...HOLD, findings: [one!] }, META).replace(/\s+/g, " ");
+    expect(alone).toContain("at least 0.03 (project criterion)");
+  });
+
+  it("says which range is forbidden and which was analysed", () => {
+    const [limit] = HOLD.limits;
+    const range = { ...limit!, unit: "m/s", quantity: "airspeed EAS" };
+    const limits = [
+      { ...range, id: "a", lower: 70, upper: 111.66, status: "prohibited" as const },
+      { ...range, id: "b", lower: 111.66, upper: 140, status: "analysed" as const },
+    ];
+    const flat = holdText({ ...HOLD, limits }, META).replace(/\s+/g, " ");
+    expect(flat).toContain("PROHIBITED from 70 m/s to 111.7 m/s (airspeed EAS): ");
+    expect(flat).toContain("forbidden inside this range");
+    expect(flat).toContain("ANALYSED from 111.7 m/s to 140 m/s (airspeed EAS): ");
+    expect(flat).toContain("computed to meet every criterion inside this range (not flown)");
+    expect(flat).not.toMatch(/\bopen\b/);
+  });
+
   it("says why there are no modes", () => {
     const hold = HOLD;
     const point = { ...hold.points[0]!, outcome: "no trim" as const, trim: null, modes: [] };
@@ -124,6 +176,46 @@ describe("text of a comparison", () => {
     const same = changedText(compareResults(before, before));
     expect(same).toContain("0 inputs and 0 files changed; 0 findings moved; 0 verdicts flipped; 0 limits changed.");
     expect(same).not.toMatch(/FLIPPED|MOVED\n|INPUTS THAT/);
+  });
+
+  it("says of the pair file what rests on its changed values, never that nothing does", () => {
+    const files = before.files.map((file) =>
+      file.path === "fixture.pair.yaml" ? { ...file, sha256: "1".repeat(64) } : file,
+    );
+    const edited = changedText(compareResults(before, { ...after, files })).replace(/\s+/g, " ");
+    expect(edited).toMatch(/file fixture\.pair\.yaml: \w+ -> \w+ holds values of the pair; \d+ findings rest on those/);
+    const remark = changedText(compareResults(before, { ...before, files })).replace(/\s+/g, " ");
+    expect(remark).toContain("holds values of the pair; none of them changed");
+    const csv = before.files.map((file) => ({ ...file, sha256: "1".repeat(64) }));
+    const table = changedText(compareResults(before, { ...before, files: csv })).replace(/\s+/g, " ");
+    expect(table).toMatch(/file tip-per-jack\.csv: \w+ -> \w+ \d+ findings rest on it/);
+  });
+
+  it("warns when the two results are of two pairs", () => {
+    expect(text).not.toContain("WARNING");
+    const other = changedText(compareResults(before, { ...before, pair: "Another" })).replace(/\s+/g, " ");
+    expect(other).toContain(
+      "WARNING: these are two different pairs: the earlier result is of “Fixture”, this one of “Another”.",
+    );
+  });
+
+  it("words moved, new and missing limits", () => {
+    const [limit] = before.limits;
+    const was = { ...limit!, unit: "m/s", lower: 70, upper: 111.66, status: "prohibited" as const };
+    const to = (old: object[], now: object[]) =>
+      changedText(
+        compareResults(
+          { ...before, limits: old as typeof before.limits },
+          { ...before, limits: now as typeof before.limits },
+        ),
+      );
+    expect(to([was], [{ ...was, upper: 111.71 }])).toContain(
+      "prohibited from 70 m/s to 111.66 m/s -> prohibited from 70 m/s to 111.71 m/s",
+    );
+    expect(to([was], [])).toContain("prohibited from 70 m/s to 111.66 m/s -> (no such range)");
+    expect(to([{ ...was, lower: null }], [{ ...was, upper: null }])).toContain(
+      "prohibited up to 111.66 m/s -> prohibited from 70 m/s upwards",
+    );
   });
 
   it("admits when no input explains a move", () => {
