@@ -1,5 +1,5 @@
 /** One pure study gives the same answer wherever it runs. */
-import { mkdtempSync, readFileSync, rmSync } from "node:fs";
+import { mkdtempSync, readdirSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
@@ -12,7 +12,7 @@ import { type FileSet, holdBytes } from "./hold-bytes.ts";
 const here = (name: string): string => fileURLToPath(new URL(name, import.meta.url));
 const demo = (name: string): Uint8Array => new Uint8Array(readFileSync(here(`../../demo/longshore/${name}`)));
 const pair = "longshore.pair.yaml";
-const files: FileSet = { [pair]: demo(pair), "tip-per-jack.csv": demo("tip-per-jack.csv") };
+const files: FileSet = Object.fromEntries(readdirSync(here("../../demo/longshore")).map((name) => [name, demo(name)]));
 const variant = "Rev B";
 
 let folder = "";

@@ -22,7 +22,7 @@ export const run: Command = async (request, effects) => {
   const others: StudyRun[] = [];
   for (const name of loaded.variants) {
     if (name === loaded.variant) continue;
-    others.push(runStudies(await openPair(request, read, effects, name), studies, effects));
+    others.push(runStudies(await openPair(request, read, effects, name), studies, effects, selected));
   }
   const document = resultDocument(loaded, request.set, [selected, ...others]);
   const places = await writeReport(request.out, "clearance", document, loaded, effects);

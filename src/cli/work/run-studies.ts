@@ -16,6 +16,14 @@ export interface StudyRun {
   readonly variant: string;
   readonly fit?: FitResult;
   readonly hold?: HoldResult;
+  readonly reusable?: Reusable;
+}
+
+/** A study's result with what it read, so that a variant that changes none of it need not compute it again. */
+export interface Reusable {
+  readonly loaded: LoadedPair;
+  readonly fit: FitResult;
+  readonly paths: readonly string[];
 }
 
 /** Studies that a pair has a section for. */
@@ -30,6 +38,25 @@ export function findingsOf(run: StudyRun): Finding[] {
 
 export function limitsOf(run: StudyRun): Limit[] {
   return STUDIES.flatMap((study) => run[study]?.limits ?? []);
+}
+
+/** Runs `fit` and keeps what it read; takes the result of another variant when that read the same values. */
+function fitLike(loaded: LoadedPair, effects: Effects, like: Reusable | undefined): Reusable {
+  if (like !== undefined && hashInputs(loaded, like.paths) === hashInputs(like.loaded, like.paths)) {
+    return { ...like, fit: { ...like.fit, variant: loaded.variant } };
+  }
+  const views: { paths(): string[] }[] = [];
+  const fit = runStudy("fit", loaded, effects, (context) =>
+    runFit({
+      ...context,
+      reads: () => {
+        const view = recordReads(loaded);
+        views.push(view);
+        return view;
+      },
+    }),
+  );
+  return { loaded, fit, paths: [...new Set(views.flatMap((view) => view.paths()))] };
 }
 
 /** Runs one study; a failure says during which step it came. */
@@ -69,16 +96,18 @@ export function fitOf(loaded: LoadedPair, effects: Effects): FitResult {
 /**
  * Runs several studies on a loaded pair.
  *
+ * @param like run of another variant, whose `fit` is taken over when this variant changes nothing that it read
  * @throws {InputError} when the pair has a section for none of them
  */
-export function runStudies(loaded: LoadedPair, wanted: readonly Study[], effects: Effects): StudyRun {
+export function runStudies(loaded: LoadedPair, wanted: readonly Study[], effects: Effects, like?: StudyRun): StudyRun {
   if (wanted.length === 0) {
     const allowed = STUDIES.map((study) => `studies.${study}`).join(", ");
     throw new InputError([{ path: "studies", message: "is missing: there is no study to run", allowed }]);
   }
+  const fit = wanted.includes("fit") ? fitLike(loaded, effects, like?.reusable) : undefined;
   return {
     variant: loaded.variant,
-    ...(wanted.includes("fit") ? { fit: fitOf(loaded, effects) } : {}),
+    ...(fit === undefined ? {} : { fit: fit.fit, reusable: fit }),
     ...(wanted.includes("hold") ? { hold: holdOf(loaded, effects) } : {}),
   };
 }

@@ -65,19 +65,19 @@ export function loadPair(path: string, read: ReadFile, options: LoadOptions = {}
   if (!names.all.includes(wanted)) issues.push({ path: "", file: "--variant", ...unknownVariant(wanted, names.all) });
   const sets = options.set ?? [];
   const place = { files, inside, provenance, shared: newShared(), importStep: options.importStep };
-  const check = (subject: Mapping) => validate(subject, place);
+  const check = (subject: Mapping, like?: Validated) => validate(subject, place, like);
   const trees = variantTrees(tree, names, issues);
   const base = check(tree);
   collectIssues(issues, base.issues);
   let chosen: { tree: Mapping; result: Validated } = { tree, result: base };
   for (const [name, patched] of trees) {
-    const result = check(patched);
+    const result = check(patched, base);
     collectIssues(issues, result.issues, `in variant "${name}": `);
     if (name === wanted) chosen = { tree: patched, result };
   }
   if (sets.length > 0) {
     const patched = applyPatches(chosen.tree, setPatches(chosen.tree, sets, pairSchema, issues));
-    chosen = { tree: patched, result: check(patched) };
+    chosen = { tree: patched, result: check(patched, chosen.result) };
     collectIssues(issues, chosen.result.issues, "with --set: ");
   }
   if (issues.length > 0) throw new InputError(sortIssues(issues, order()));

@@ -82,6 +82,8 @@ const NAMED: readonly Kind[] = [
   KINDS.temperature,
   KINDS.speed,
   KINDS.pressure,
+  KINDS.flexuralRigidity,
+  KINDS.massPerLength,
 ];
 
 /** Name of a dimension in trade words, else its base units. */

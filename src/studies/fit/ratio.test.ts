@@ -29,4 +29,11 @@ describe("ratio along the stroke", () => {
     });
     expect(paths.some((path) => path.startsWith("mechanism.linkage.jack"))).toBe(true);
   });
+
+  it("may begin where the mechanism is drawn", () => {
+    const loaded = loadDemo();
+    const { angles } = ratioAlongStroke(() => recordReads(loaded), 14 * DEGREE, 52 * DEGREE);
+    expect(angles.length).toBeGreaterThan(30);
+    for (let i = 1; i < angles.length; i++) expect(angles[i]).toBeGreaterThan(angles[i - 1]);
+  });
 });

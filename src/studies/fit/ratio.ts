@@ -35,9 +35,10 @@ export function ratioAlongStroke(open: OpenReads, from: number, to: number): Rat
   const low = Math.min(from, linkage.stroke.stowed);
   const high = Math.max(to, linkage.stroke.extended);
   const start = linkage.drawn.boomAngle;
-  const down = trace(mechanism, start, low).reverse();
-  const up = trace(mechanism, start, high);
-  const points = [...down.slice(0, -1), ...up];
+  const down = low < start ? trace(mechanism, start, low).reverse() : [];
+  const up = high > start ? trace(mechanism, start, high) : [];
+  // both begin where the mechanism is drawn
+  const points = up.length > 0 ? [...down.slice(0, -1), ...up] : down;
   if (points.length < 2) {
     const message = "the jack stands at a dead point where the mechanism is drawn: there is no ratio along the stroke";
     throw new InputError([{ path: "mechanism.linkage", message }]);
@@ -51,7 +52,7 @@ export function ratioAlongStroke(open: OpenReads, from: number, to: number): Rat
 
 /** Points [angle, ratio] from one boom angle towards another, up to where the mechanism stops or the jack loses it. */
 function trace(mechanism: ReturnType<typeof buildMechanism>, start: number, end: number): [number, number][] {
-  const count = Math.max(1, Math.ceil(Math.abs(end - start) / STEP));
+  const count = Math.max(1, Math.ceil(Math.abs(end - start) / STEP - 1e-9));
   const values = Array.from({ length: count + 1 }, (_, i) => start + ((end - start) * i) / count);
   const stroke = traceStroke(mechanism.linkage, { along: mechanism.boomHinge, values, tip: mechanism.tip });
   const points: [number, number][] = [];
