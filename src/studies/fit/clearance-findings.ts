@@ -1,8 +1,7 @@
 import type { Criterion, FindingDraft } from "../finding/index.ts";
 import type { FitInputs, SourcedValue } from "./inputs.ts";
 import type { ReadGroups } from "./read-pair.ts";
-import type { ComputedFit } from "./run.ts";
-import type { ClearanceState, FitResult, PairClearance } from "./types.ts";
+import type { ClearanceState, ComputedFit, FitResult, PairClearance } from "./types.ts";
 
 /** Pair paths of what a finding may rest on. */
 export interface Rests {

@@ -11,8 +11,8 @@ import { groundDrafts, loadingDrafts } from "./ground-findings.ts";
 import type { FitInputs } from "./inputs.ts";
 import { mapDrafts } from "./map-findings.ts";
 import type { ReadGroups } from "./read-pair.ts";
-import type { ComputedFit } from "./run.ts";
 import { TOLERANCE_SEED } from "./tolerance.ts";
+import type { ComputedFit } from "./types.ts";
 
 /** All findings of the study. */
 export function fitFindings(

@@ -2,8 +2,7 @@ import type { FindingDraft } from "../finding/index.ts";
 import { inMillimetres, type Rests } from "./clearance-findings.ts";
 import { DEGREE } from "./frames.ts";
 import type { FitInputs } from "./inputs.ts";
-import type { ComputedFit } from "./run.ts";
-import type { GroundState } from "./types.ts";
+import type { ComputedFit, GroundState } from "./types.ts";
 
 /** Heights, rotation and tipping in every state of tyres and struts. */
 export function groundDrafts(inputs: FitInputs, fit: ComputedFit, rests: Rests): FindingDraft[] {

@@ -1,6 +1,6 @@
 import type { Limit } from "../finding/index.ts";
 import type { FitInputs } from "./inputs.ts";
-import type { ComputedFit } from "./run.ts";
+import type { ComputedFit } from "./types.ts";
 
 /** Limits that follow from the fit: when groups may move, how far the carrier may rotate. */
 export function fitLimits(inputs: FitInputs, fit: ComputedFit): Limit[] {

@@ -1,8 +1,7 @@
 import type { FindingDraft } from "../finding/index.ts";
 import { inMillimetres, type Rests } from "./clearance-findings.ts";
 import type { FitInputs } from "./inputs.ts";
-import type { ComputedFit } from "./run.ts";
-import type { GearMap } from "./types.ts";
+import type { ComputedFit, GearMap } from "./types.ts";
 
 /** What the maps say: is there a way, how near does it come, what may move when. */
 export function mapDrafts(inputs: FitInputs, fit: ComputedFit, rests: Rests): FindingDraft[] {

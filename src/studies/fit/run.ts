@@ -17,7 +17,7 @@ import { strokeEvents, strokePoints, type TracedStroke, traceMechanism } from ".
 import { type BodyTable, bodyTable } from "./stroke-table.ts";
 import { assumptions, NOT_ANALYSED } from "./texts.ts";
 import { toleranceResults, withAttitudeError } from "./tolerance.ts";
-import type { FitResult, StrokePoint } from "./types.ts";
+import type { ComputedFit, FitResult, StrokePoint } from "./types.ts";
 
 export interface FitContext {
   readonly variant: string;
@@ -40,9 +40,6 @@ export function runFit(context: FitContext): FitResult {
   const computed = computeFit(inputs, context.variant, context.progress);
   return judged(inputs, computed, groups, context);
 }
-
-/** Everything but findings and limits. */
-export type ComputedFit = Omit<FitResult, "findings" | "limits">;
 
 /** The study on plain physics arguments. */
 export function computeFit(inputs: FitInputs, variant: string, progress?: FitContext["progress"]): ComputedFit {

@@ -351,3 +351,6 @@ export interface FitResult {
   readonly assumptions: readonly string[];
   readonly notAnalysed: readonly string[];
 }
+
+/** What was computed, before it is judged: everything but findings and limits. */
+export type ComputedFit = Omit<FitResult, "findings" | "limits">;

@@ -8,7 +8,6 @@ import {
   tipEquivalent,
   withLength,
 } from "../../physics/boom-structure/index.ts";
-import type { Range } from "./inputs.ts";
 
 /** The boom at its tip, at one boom angle. */
 export interface BoomTip {
@@ -47,7 +46,11 @@ const ELEMENTS = 12;
  * @source `physics/boom-structure`, README eq. 13–18
  * @verified boom-tip.test.ts
  */
-export function readBoomTip(pair: Pair, stiffnessAtJack: number, range: Range): BoomAlongStroke {
+export function readBoomTip(
+  pair: Pair,
+  stiffnessAtJack: number,
+  range: { readonly from: number; readonly to: number },
+): BoomAlongStroke {
   const { boom } = pair.mechanism;
   const measured = Object.fromEntries(KEYS.map((key) => [key, boom[key]?.si])) as Partial<BoomTip>;
   const fromSections = KEYS.filter((key) => measured[key] === undefined);

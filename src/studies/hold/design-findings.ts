@@ -1,6 +1,6 @@
 import type { FindingDraft } from "../finding/index.ts";
 import { dampingCriterion } from "./criteria.ts";
-import type { HoldEvidence } from "./findings.ts";
+import type { HoldEvidence } from "./evidence.ts";
 import type { HoldInputs } from "./inputs.ts";
 import type { ReadGroups } from "./read-groups.ts";
 import type { ModePlane } from "./types.ts";

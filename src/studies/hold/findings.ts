@@ -1,23 +1,11 @@
 import { type Finding, type FindingContext, type FindingDraft, findingMaker } from "../finding/index.ts";
 import { dampingCriterion, doublingCriterion, meetsCriteria, noPublished } from "./criteria.ts";
 import { boomFindings, pilotFindings, snubberFindings, stiffnessFindings } from "./design-findings.ts";
-import type { HoldCondition, HoldInputs } from "./inputs.ts";
-import type { JackSign } from "./jack-sign.ts";
+import type { HoldEvidence } from "./evidence.ts";
+import type { HoldInputs } from "./inputs.ts";
 import { type ReadGroups, restsOf } from "./read-groups.ts";
-import type { SpeedBands } from "./speed-limits.ts";
 import { trimFindings } from "./trim-findings.ts";
-import type { HoldPoint, Mode, ModePlane, PilotTime, SnubberCurve, StiffnessNeed } from "./types.ts";
-
-export interface HoldEvidence {
-  readonly condition: HoldCondition;
-  readonly points: readonly HoldPoint[];
-  readonly snubber: readonly SnubberCurve[];
-  readonly stiffness: readonly StiffnessNeed[];
-  readonly pilotTime: readonly PilotTime[];
-  readonly bands: readonly SpeedBands[];
-  /** Weight share at which the jack load changes sign, by mass. */
-  readonly jackSignShare: readonly (JackSign & { readonly mass: string })[];
-}
+import type { HoldPoint, Mode, ModePlane } from "./types.ts";
 
 const PLANES: readonly ModePlane[] = ["longitudinal", "lateral"];
 

@@ -1,5 +1,5 @@
 import type { Limit } from "../finding/index.ts";
-import type { HoldEvidence } from "./findings.ts";
+import type { HoldEvidence } from "./evidence.ts";
 import type { HoldInputs } from "./inputs.ts";
 
 /**

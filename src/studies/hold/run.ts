@@ -1,6 +1,7 @@
 import type { FindingContext } from "../finding/index.ts";
 import { meetsCriteria } from "./criteria.ts";
-import { type HoldEvidence, holdFindings } from "./findings.ts";
+import type { HoldEvidence } from "./evidence.ts";
+import { holdFindings } from "./findings.ts";
 import type { HoldCondition, HoldInputs } from "./inputs.ts";
 import { jackSignShareOf } from "./jack-sign.ts";
 import { holdLimits } from "./limits.ts";
