@@ -1,4 +1,5 @@
 import { rotationMatrix } from "../../math/rotation/index.ts";
+import { STANDARD_GRAVITY } from "../../physics/bodies/index.ts";
 import {
   coordinateAt,
   driveForce,
@@ -15,8 +16,6 @@ import { CARRIED, type FitInputs } from "./inputs.ts";
 import { JACK, type Mechanism } from "./mechanism.ts";
 import type { JackLoad, StrokeEventResult, StrokePoint } from "./types.ts";
 
-/** Standard gravity [m/s²]. */
-const GRAVITY = 9.80665;
 /** Largest step of the boom angle between points of the result [rad]. */
 const STEP = DEGREE;
 /** Solved poses from one point of the result to the next; even, every second one is a node of the motion tables. */
@@ -123,7 +122,7 @@ export function jackLoads(inputs: FitInputs, mechanism: Mechanism, state: Float6
     SHARES.map((share): JackLoad => {
       const loadCase: LoadCase = {
         masses: [{ body: CARRIED, mass: share * mass, centre: toAxes(cg) }, ...own],
-        gravity: [0, 0, GRAVITY],
+        gravity: [0, 0, STANDARD_GRAVITY],
       };
       const load = driveForce(mechanism.linkage, state, JACK, loadCase);
       return { mass: name, weightShare_1: share, load_N: load ?? null };

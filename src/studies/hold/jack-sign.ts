@@ -1,3 +1,4 @@
+import { bracketedRoot } from "../../math/roots/index.ts";
 import { STANDARD_GRAVITY, trimHooked } from "../../physics/bodies/index.ts";
 import type { HoldInputs } from "./inputs.ts";
 import { type Operating, settingsAt } from "./operating.ts";
@@ -11,12 +12,12 @@ export interface JackSign {
 }
 
 const STEPS = 40;
-const BISECTIONS = 50;
+const SHARE_TOLERANCE = 1e-12;
 
 /**
  * Weight share at which the tangential load on the tip changes sign: free play of the mechanism acts around it.
  *
- * Searched from 0 upwards as far as the aircraft trims, then by bisection in the step where the sign changes.
+ * Searched from 0 upwards as far as the aircraft trims, then by root finding in the step where the sign changes.
  */
 export function jackSignShareOf(inputs: HoldInputs, at: Operating): JackSign {
   const load = loadAlong(inputs, at);
@@ -26,7 +27,10 @@ export function jackSignShareOf(inputs: HoldInputs, at: Operating): JackSign {
     const share = i / STEPS;
     const after = load(share);
     if (after === null) return { share: null, searchedTo: (i - 1) / STEPS };
-    if (before * after <= 0) return { share: bisect(load, (i - 1) / STEPS, share, before), searchedTo: share };
+    if (before * after <= 0) {
+      const root = bracketedRoot((s) => load(s) ?? Number.NaN, (i - 1) / STEPS, share, SHARE_TOLERANCE);
+      return { share: root.outcome === "converged" ? root.x : null, searchedTo: share };
+    }
     before = after;
   }
   return { share: null, searchedTo: 1 };
@@ -45,14 +49,4 @@ function loadAlong(inputs: HoldInputs, at: Operating): (share: number) => number
     const [forward, , down] = trim.f_onV_byTip_H;
     return own - (forward * s + down * c);
   };
-}
-
-function bisect(load: (share: number) => number | null, from: number, to: number, atFrom: number): number {
-  let [low, high] = [from, to];
-  for (let i = 0; i < BISECTIONS; i++) {
-    const middle = 0.5 * (low + high);
-    if ((load(middle) ?? 0) * atFrom > 0) low = middle;
-    else high = middle;
-  }
-  return 0.5 * (low + high);
 }

@@ -1,3 +1,4 @@
+import { goldenMaximum } from "../../math/roots/index.ts";
 import type { Airspeed } from "../../physics/atmosphere/index.ts";
 import type { HoldInputs } from "./inputs.ts";
 import type { Operating } from "./operating.ts";
@@ -9,8 +10,8 @@ import type { SnubberCurve } from "./types.ts";
 const SPEED_STEP = 2.5;
 const MOST_SPEEDS = 41;
 const RATES = 81;
-const REFINEMENTS = 40;
-const GOLDEN = (Math.sqrt(5) - 1) / 2;
+/** Half-width to which the logarithm of the rate is found [1]. */
+const LOG_TOLERANCE = 1e-6;
 
 function bandEnds(inputs: HoldInputs, at: Operating): [number, number] {
   return [equivalentAt(inputs.speedBand.from, at), equivalentAt(inputs.speedBand.to, at)];
@@ -67,24 +68,11 @@ export function snubberChoice(inputs: HoldInputs, points: readonly Operating[], 
   const rates = Array.from({ length: RATES }, (_, i) => from * (to / from) ** (i / (RATES - 1)));
   const values = rates.map(worst);
   const best = values.indexOf(Math.max(...values));
-  let low = Math.log(rates[Math.max(0, best - 1)]);
-  let high = Math.log(rates[Math.min(RATES - 1, best + 1)]);
-  let [a, b] = [high - GOLDEN * (high - low), low + GOLDEN * (high - low)];
-  let [fa, fb] = [worst(Math.exp(a)), worst(Math.exp(b))];
-  for (let i = 0; i < REFINEMENTS && high - low > 1e-6; i++) {
-    if (fa >= fb) {
-      [high, b, fb] = [b, a, fa];
-      a = high - GOLDEN * (high - low);
-      fa = worst(Math.exp(a));
-    } else {
-      [low, a, fa] = [a, b, fb];
-      b = low + GOLDEN * (high - low);
-      fb = worst(Math.exp(b));
-    }
-  }
-  const refined = Math.exp(fa >= fb ? a : b);
+  const low = Math.log(rates[Math.max(0, best - 1)]);
+  const high = Math.log(rates[Math.min(RATES - 1, best + 1)]);
+  const refined = goldenMaximum((logRate) => worst(Math.exp(logRate)), low, high, LOG_TOLERANCE);
   // the grid point stays when the refinement did not beat it: the optimum may lie at the end of the range
-  const rate = Math.max(fa, fb) >= values[best] ? refined : rates[best];
+  const rate = refined.value >= values[best] ? Math.exp(refined.x) : rates[best];
   let dampingRatio = worst(rate);
   // between the grid of airspeeds the worst may lie a little deeper: look closer around it, mass by mass
   const step = bandStep(inputs, points[0]);
