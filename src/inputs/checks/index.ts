@@ -1,3 +1,4 @@
+import { checkAirloadTables } from "./airload-tables.ts";
 import type { Context } from "./context.ts";
 import { checkCorrelations } from "./correlations.ts";
 import { checkFit } from "./fit.ts";
@@ -26,4 +27,5 @@ export function crossCheck(context: Context): void {
   checkMoving(context);
   checkLinkage(context);
   checkFit(context);
+  checkAirloadTables(context);
 }

@@ -19,7 +19,9 @@ export interface LocalDerivatives {
   readonly Cmelevator: number;
   readonly Claileron: number;
   readonly Cnaileron: number;
+  readonly CYaileron: number;
   readonly CYrudder: number;
+  readonly Clrudder: number;
   readonly Cnrudder: number;
   /** Per change of Mach number. */
   readonly CLmach: number;
@@ -75,8 +77,8 @@ export function localDerivatives(model: DerivativeModel, air: AirState, trim: Co
     ...{ CLalpha: byAlpha("lift"), CDalpha: byAlpha("drag"), Cmalpha: byAlpha("pitch") },
     ...{ CYbeta: byBeta("side"), Clbeta: byBeta("roll"), Cnbeta: byBeta("yaw") },
     ...{ CLelevator: byElevator("lift"), Cmelevator: byElevator("pitch") },
-    ...{ Claileron: byAileron("roll"), Cnaileron: byAileron("yaw") },
-    ...{ CYrudder: byRudder("side"), Cnrudder: byRudder("yaw") },
+    ...{ CYaileron: byAileron("side"), Claileron: byAileron("roll"), Cnaileron: byAileron("yaw") },
+    ...{ CYrudder: byRudder("side"), Clrudder: byRudder("roll"), Cnrudder: byRudder("yaw") },
     ...{ CLmach: byMach("lift"), Cmmach: byMach("pitch") },
   };
 }
