@@ -29,7 +29,10 @@ describe("airloads from the demo's tables", () => {
 
   it("say the static margin, and rest on the files", () => {
     const finding = result.findings.find(({ id }) => id === "hold.hook.full.static-margin")!;
-    expectClose(finding.value!, -points[0].values.Cmalpha / points[0].values.CLalpha, { rtol: 1e-12, why: "definition" });
+    expectClose(finding.value!, -points[0].values.Cmalpha / points[0].values.CLalpha, {
+      rtol: 1e-12,
+      why: "definition",
+    });
     expect(finding.rests).toContain("carried.airloads.still");
     expect(finding.rests).toContain("carried.airloads.nearCarrier");
   });
