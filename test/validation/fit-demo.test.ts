@@ -53,6 +53,24 @@ describe("gear door and wing tip", () => {
   });
 });
 
+describe("gear and doors against the carrier", () => {
+  it("are measured but for the shapes that they hang on, and clear", () => {
+    const of = (body: string) =>
+      fit.leftOut.filter(({ pair }) => pair.includes(body)).map(({ pair }) => pair.find((name) => name !== body));
+    expect(of("mainGearLeft")).toEqual(["carrier.nacelleInnerLeft", "carrier.gearFairingLeft"]);
+    expect(of("bayDoorRight")).toEqual(["carrier.bay"]);
+    const carrier = fit.gearClearances.filter(({ pair }) => pair.some((name) => name.startsWith("carrier.")));
+    expect(carrier.length).toBeGreaterThan(100);
+    expect(carrier.every(({ state }) => state === "clear")).toBe(true);
+    // Closed: the door's top at WL 0.30, the nacelle's bottom at WL 1.95 − 1.40. The distance at the poses bounds from above.
+    const door = carrier.find(
+      ({ pair }) => pair.includes("mainInnerDoorRight.door") && pair.includes("carrier.nacelleInnerRight"),
+    );
+    expectClose(door?.alongFraction[0].upper_m ?? Number.NaN, 0.25, { atol: 0.001, why: "drawn, faceting" }, "closed");
+    expect(finding("fit.gear.others").verdict).toBe("met");
+  });
+});
+
 describe("loading on the ground", () => {
   it("needs the carrier raised by 0.41 m, for the probe under the lip of the aft fuselage", () => {
     const { loading } = fit;
