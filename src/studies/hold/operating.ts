@@ -72,6 +72,7 @@ export function settingsAt(inputs: HoldInputs, at: Operating): HookedPairSetting
   const { carried, boom } = inputs;
   const cg = at.mass.cg;
   const tip = boom.tip.at(at.boomAngleDown);
+  const motions = boom.tip.motionsAt(at.boomAngleDown);
   const airloads = derivativeModel({
     ...carried.derivatives,
     referencePoint: armFromStation(cg, carried.momentReference),
@@ -97,6 +98,7 @@ export function settingsAt(inputs: HoldInputs, at: Operating): HookedPairSetting
       effectiveTipMass: tip.effectiveTipMass,
       ownMass: boom.ownMass,
       ownCentre: boom.ownCentre,
+      ...(motions === undefined ? {} : { motions }),
     },
   };
 }
