@@ -2,7 +2,7 @@
 import { describe, expect, it } from "vitest";
 import { tipMassRoots } from "../../reference/analytic/beam-vibration/closed-form.ts";
 import { eigenSystem } from "../../src/math/eigen/index.ts";
-import { linearise, TangentialModel } from "../../src/physics/bodies/index.ts";
+import { hookedPair, linearise, TangentialModel } from "../../src/physics/bodies/index.ts";
 import {
   type BoomStructureSettings,
   boomModes,
@@ -13,6 +13,7 @@ import {
 import { twinTubes, uniform, unitSection } from "../../src/physics/boom-structure/test-booms.ts";
 import type { TangentialRates } from "../../src/physics/snubber/index.ts";
 import { expectAllClose, expectClose } from "../support/close.ts";
+import { longshore } from "../support/longshore.ts";
 import { vacuum, vacuumPair } from "../support/vacuum.ts";
 
 const noRates: TangentialRates = { bending: 0, bendingDamping: 0, accumulator: 0, snubber: 0 };
@@ -113,7 +114,7 @@ describe("two tubes on hinge and jack with a body at the tip", () => {
     const pair = hooked(tubes, BODY, 4, { accumulator });
     const found = frequencies(pair);
     const stretch = Math.sqrt(pair.tip.axial / (BODY + 50));
-    expected.forEach((value, k) => {
+    expected.forEach((value) => {
       const gap = Math.min(...found.map((own) => Math.abs(own / value - 1)));
       // near the stretching of the boom the two mix: springs at the tip leave out the little that the leaning jack couples
       const mixed = Math.abs(value / stretch - 1) < 0.15;
@@ -219,4 +220,49 @@ describe("the path added to the linear model", () => {
       );
     }
   });
+});
+
+describe("a pair in flight", () => {
+  const tip = tipEquivalent(tubes);
+  const motions = tipVibration(tubes, 2);
+  if (tip.outcome !== "found" || motions.outcome !== "found") throw new Error("not held");
+  const flying = longshore({ weightShare: 0.2, rollHold: true });
+  const own = { bending: tip.bending, axial: tip.axial, lateral: tip.lateral };
+  const boom = { ...flying.boom, ...own, effectiveTipMass: tip.effectiveTipMass.tangential, motions };
+  const settings = { ...flying, boom };
+
+  it("is the same whether its path is linearised with it or added, law and preload included", () => {
+    const pair = hookedPair(settings);
+    const direct = linearise(pair.motion, pair.state);
+    const empty = hookedPair({ ...settings, boom: { ...boom, bending: 0, accumulator: 0, snubber: 0 } });
+    const model = new TangentialModel(linearise(empty.motion, empty.state), boom.length);
+    const A = new Float64Array(direct.size ** 2);
+    model.assemble(pair.motion.settings.boom!.settings.tangential, A);
+    const [a, b] = [roots(A, direct.size), roots(direct.matrix, direct.size)];
+    expect(a.length).toBe(b.length);
+    a.forEach((root, i) => {
+      const size = Math.hypot(root.real, root.imag);
+      expect(Math.hypot(root.real - b[i].real, root.imag - b[i].imag)).toBeLessThan(1e-6 * size);
+    });
+  });
+
+  it("becomes the pair with a mass on springs as the boom's own mass goes", () => {
+    const lumped = hookedPair({ ...settings, boom: { ...flying.boom, ...own, effectiveTipMass: 1e-3 } });
+    const { matrix, size } = linearise(lumped.motion, lumped.state);
+    const light = { ...motions, mass: motions.mass.map((m, at) => thinned(m, at, motions.order)) };
+    const pair = hookedPair({ ...settings, boom: { ...boom, effectiveTipMass: 1e-3, motions: light } });
+    const bent = linearise(pair.motion, pair.state);
+    const found = roots(bent.matrix, bent.size);
+    for (const { real, imag } of roots(matrix, size)) {
+      const gap = Math.min(...found.map((root) => Math.hypot(root.real - real, root.imag - imag)));
+      expect(gap / Math.hypot(real, imag)).toBeLessThan(1e-4);
+    }
+  });
+
+  /** The same shapes on a boom with a millionth of the mass per length; its motions keep their unit mass. */
+  function thinned(m: number, at: number, order: number): number {
+    const motion = (i: number): boolean => i >= 4;
+    const [i, j] = [Math.floor(at / order), at % order];
+    return m * (motion(i) ? 1 : 1e-3) * (motion(j) ? 1 : 1e-3);
+  }
 });

@@ -33,7 +33,7 @@ export class VibratingPath {
    * @returns n
    * @throws {DomainError} as `createTangentialPath`
    * @source own derivation, README eq. 14–15
-   * @verified vibrating-path.test.ts against `linearise` of the same pair, free, rigid jack and rigid boom (1e-7 of each row)
+   * @verified test/validation/hooked-boom against `linearise` of the same pair, free, rigid jack and rigid boom (1e-6 of each row)
    */
   assemble(rates: TangentialRates, out: Float64Array): number {
     createTangentialPath(rates);

@@ -40,6 +40,8 @@ export interface VibrationEnergy {
 
 /** Strain over kinetic energy from which a mode is structural: air and weight restore less than a quarter of it. */
 const STRUCTURAL_SHARE = 0.75;
+/** Kinetic energy in the bending of the boom from which on a mode is structural, however it is damped. */
+const BENDING_SHARE = 0.5;
 /** What a vector of unit length holds below this is round-off, and would otherwise name a root in which nothing moves. */
 const ROUND_OFF = 1e-12;
 
@@ -74,7 +76,8 @@ export class ModeAnalysis {
    *
    * Energy by motion from the rates part of the vector, strain by spring from the coordinate part. A mode is
    * structural when the springs of the boom restore at least three quarters of it, E_strain ≥ ¾·E_kinetic, so that
-   * air and weight hardly take part; otherwise it is of rigid-body type.          (README eq. 1–3)
+   * air and weight hardly take part, or when at least half of it moves in the boom's bending; otherwise it is of
+   * rigid-body type.          (README eq. 1–5)
    *
    * @param matrix A, shape (size²)
    * @param energy energy model; its states are [coordinates, rates, …]
@@ -139,7 +142,7 @@ export class ModeAnalysis {
     return {
       real: this.re[k],
       imag: Math.abs(this.im[k]),
-      class: strainShare >= STRUCTURAL_SHARE ? "structural" : "rigid-body-type",
+      class: strainShare >= STRUCTURAL_SHARE || motion[7] >= BENDING_SHARE ? "structural" : "rigid-body-type",
       plane,
       motion,
       strain,
