@@ -21,7 +21,7 @@ export function holdNumbers(result: HoldResult): HoldNumbers | null {
   if (first === undefined) return null;
   const sweep = result.sweeps.find(({ id }) => id === "airspeed");
   const needs = result.stiffness.map((need) => need.headline_N_m);
-  const best = result.snubber.at(-1)?.optimum;
+  const boomAlone = result.findings.find(({ id }) => id.endsWith(".boom-first-mode"))?.value ?? null;
   return {
     verdict: countVerdicts(result.findings),
     bendingStiffness_N_m: first.bendingStiffness_N_m,
@@ -33,9 +33,19 @@ export function holdNumbers(result: HoldResult): HoldNumbers | null {
         ? null
         : { mass: sweep.mass, from_m_s_EAS: sweep.values[0]!, to_m_s_EAS: sweep.values.at(-1)! },
     stiffnessNeed_N_m: needs.length === 0 || needs.includes(null) ? null : Math.max(...needs.map(Number)),
-    snubberOptimum: best === undefined ? null : { rate_N_s_m: best.rate_N_s_m, dampingRatio_1: best.dampingRatio },
+    snubberOptimum: snubberOptimum(result),
+    boomAlone_Hz: boomAlone,
     boomBending: boomBending(result),
   };
+}
+
+/** Best rate over all masses, which the study puts last. */
+function snubberOptimum({ snubber }: HoldResult): HoldNumbers["snubberOptimum"] {
+  const curve = snubber.at(-1);
+  if (curve === undefined) return null;
+  const { rate_N_s_m: rate, dampingRatio } = curve.optimum;
+  const [from, to] = [curve.rate_N_s_m[0]!, curve.rate_N_s_m.at(-1)!];
+  return { rate_N_s_m: rate, dampingRatio_1: dampingRatio, atEnd: rate <= 1.001 * from || rate >= 0.999 * to };
 }
 
 function planeNumbers(result: HoldResult, plane: ModePlane): PlaneNumbers {

@@ -56,7 +56,7 @@ export function comparisonRows(comparison: VariantComparison, minus: "−" | "-"
   hold(design, "accumulator stiffness", (one) => quantity(one.accumulatorStiffness_N_m, "N/m"));
   hold(design, "snubber rate", (one) => quantity(one.snubberRate_N_s_m, "N*s/m"));
   hold(design, "best snubber rate", ({ snubberOptimum: best }) =>
-    best === null ? "none" : quantity(best.rate_N_s_m, "N*s/m"),
+    best === null ? "none" : `${quantity(best.rate_N_s_m, "N*s/m")}${best.atEnd ? ", end of range" : ""}`,
   );
   hold(design, "worst ζ with it, speed band", ({ snubberOptimum: best }) =>
     best === null ? "–" : formatFixed(best.dampingRatio_1, 4, minus),
@@ -64,6 +64,7 @@ export function comparisonRows(comparison: VariantComparison, minus: "−" | "-"
   hold(design, "stiffness enough unsnubbed", ({ stiffnessNeed_N_m: need }) =>
     need === null ? "not even rigid" : quantity(need, "N/m"),
   );
+  hold(design, "boom alone, jack locked", ({ boomAlone_Hz: own }) => (own === null ? "–" : `${formatNumber(own)} Hz`));
   hold(design, "first boom bending", ({ boomBending: bend }) =>
     typeof bend === "string"
       ? bend

@@ -45,8 +45,15 @@ export interface HoldNumbers {
   readonly neutralSearch: { readonly mass: string; readonly from_m_s_EAS: number; readonly to_m_s_EAS: number } | null;
   /** Most that a mass needs without snubber; `null` when for one of them not even a rigid boom is enough, or none trims. */
   readonly stiffnessNeed_N_m: number | null;
-  readonly snubberOptimum: { readonly rate_N_s_m: number; readonly dampingRatio_1: number } | null;
-  /** "measured" when the boom is a mass on springs, "does not oscillate" when its bending is all damped out. */
+  readonly snubberOptimum: {
+    readonly rate_N_s_m: number;
+    readonly dampingRatio_1: number;
+    /** The best rate lies at an end of the searched range. */
+    readonly atEnd: boolean;
+  } | null;
+  /** Lowest frequency of the boom alone with its jack locked, least along the stroke; `null` when its stiffness was measured. */
+  readonly boomAlone_Hz: number | null;
+  /** "none taken in" when the boom is a mass on springs, "does not oscillate" when its bending is all damped out. */
   readonly boomBending: BoomBending | "none taken in" | "does not oscillate";
 }
 
