@@ -215,7 +215,10 @@ describe("names and defaults", () => {
 
   it("the pair may name what is cleared, in the order of the file", () => {
     expect(demo().clearVariants).toEqual(["Rev A", "Rev B"]);
-    const [own, cleared] = [/^clearVariants: .*$/m, (names: string) => pairText.replace(own, `clearVariants: ${names}`)];
+    const [own, cleared] = [
+      /^clearVariants: .*$/m,
+      (names: string) => pairText.replace(own, `clearVariants: ${names}`),
+    ];
     expect(demo({}, { [PAIR]: cleared("[Unsnubbed, Rev A]") }).clearVariants).toEqual(["Rev A", "Unsnubbed"]);
     expect(() => demo({}, { [PAIR]: cleared("[Rev A, Rev C]") })).toThrow(/clearVariants[^]*unknown variant/);
     expect(() => demo({}, { [PAIR]: cleared("[]") })).toThrow("clearVariants");
