@@ -34,6 +34,8 @@ const outcomes = [run(["check", pair], 0)];
 for (const [study, variants] of Object.entries(expected.studies)) {
   for (const [variant, code] of Object.entries(variants)) outcomes.push(run([study, pair, "--variant", variant], code));
 }
+const { study, variants, code } = expected.compare;
+outcomes.push(run(["compare", pair, ...variants, "--study", study, "--out", out], code));
 outcomes.push(run(["clear", pair, "--out", out], expected.clear));
 
 const report = join(root, out, "clearance.html");

@@ -37,6 +37,14 @@ describe("parsing", () => {
     expect(parse("check", "--", "-x.yaml").parsed).toMatchObject({ request: { pair: "-x.yaml" } });
   });
 
+  it("takes names of variants after the pair, between options too", () => {
+    expect(parse("compare", "x.yaml", "A", "--study", "hold", "B c", "--study", "fit").parsed).toMatchObject({
+      request: { pair: "x.yaml", variants: ["A", "B c"], study: ["hold", "fit"], set: [] },
+    });
+    const { parsed } = parse("hold", "x.yaml");
+    expect(parsed.kind === "run" && "variants" in parsed.request).toBe(false);
+  });
+
   it("names the nearest command or option", () => {
     const command = parse("hodl", "x.yaml");
     expect(command.parsed).toEqual({ kind: "done", code: 2 });
@@ -55,6 +63,7 @@ describe("parsing", () => {
     { argv: ["hold", "a", "--out", ""], says: "empty" },
     { argv: ["clear", "a"], says: "--out" },
     { argv: ["changed", "a"], says: "--since" },
+    { argv: ["compare", "a"], says: "VARIANT" },
   ])("refuses $argv with words, on the error stream only", ({ argv, says }) => {
     const { parsed, out, error } = parse(...argv);
     expect(parsed).toEqual({ kind: "done", code: 2 });

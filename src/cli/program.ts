@@ -75,11 +75,13 @@ function addCommand(program: Command, spec: CommandSpec, choose: (spec: CommandS
     .showHelpAfterError(`Run \`davit ${spec.name} --help\` to see its options.`)
     .addHelpText("after", helpTail(spec));
   if (spec.takesPair) command.argument("<PAIR>", "the pair file (*.pair.yaml)");
+  if (spec.takesVariants === true) command.argument("<VARIANT...>", "names of the base or of variants, two or more");
   for (const option of spec.options) addOption(command, option);
   command.action((...given: unknown[]) => {
     const pair = spec.takesPair ? String(given[0]) : "";
-    const options = command.opts<Omit<Request, "pair">>();
-    choose(spec, { ...options, set: options.set ?? [], pair });
+    const options = command.opts<Omit<Request, "pair" | "variants">>();
+    const variants = spec.takesVariants === true ? { variants: (given[1] as string[]).map(String) } : {};
+    choose(spec, { ...options, set: options.set ?? [], pair, ...variants });
   });
 }
 

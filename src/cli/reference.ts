@@ -35,7 +35,7 @@ function section(spec: CommandSpec): string[] {
   return [
     `## ${spec.name}`,
     "",
-    `\`davit ${spec.name}${spec.takesPair ? " PAIR" : ""} [options]\``,
+    `\`davit ${spec.name}${spec.takesPair ? " PAIR" : ""}${spec.takesVariants === true ? " VARIANT..." : ""} [options]\``,
     "",
     spec.details,
     "",

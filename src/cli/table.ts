@@ -89,6 +89,37 @@ export const COMMANDS: readonly CommandSpec[] = [
     load: () => import("./commands/clear.ts"),
   },
   {
+    name: "compare",
+    summary: "which variant is better, by which number?",
+    details:
+      "Runs the studies for each named variant and prints one table: key numbers down, variants across. Of `hold` it runs " +
+      "the modes and leaves its further parts out unless `--parts` names them. " +
+      "The exit code is the worst of the variants; with --out a page with a figure, and the same as JSON.",
+    takesPair: true,
+    takesVariants: true,
+    options: [
+      {
+        key: "study",
+        value: "NAME",
+        help: "run this study alone: `fit` or `hold`; may be given several times; without it every study of the pair",
+        repeatable: true,
+      },
+      set,
+      parts,
+      json,
+      out,
+    ],
+    examples: [
+      { line: `davit compare ${longshore} "Rev A" "Rev B" --study hold`, says: "two revisions beside each other" },
+      {
+        line: `davit compare ${longshore} "Rev A sections" "Short boom" "Long boom" "Rigid boom" --study hold --out out/booms`,
+        says: "what would another boom do?",
+      },
+    ],
+    inThread: true,
+    load: () => import("./commands/compare.ts"),
+  },
+  {
     name: "changed",
     summary: "what moved since an earlier result, and which verdicts flipped?",
     details:

@@ -10,6 +10,10 @@ export interface Request {
   readonly json?: string;
   readonly out?: string;
   readonly since?: string;
+  /** Variants to compare, as named after the pair file. */
+  readonly variants?: readonly string[];
+  /** Studies to run; absent: all that the pair has. */
+  readonly study?: readonly string[];
   /** Parts of a study to run, separated by commas. */
   readonly parts?: string;
 }
@@ -18,7 +22,7 @@ export type Command = (request: Request, effects: Effects) => Promise<ExitCode>;
 
 /** One option of the command line. */
 export interface OptionSpec {
-  readonly key: Exclude<keyof Request, "pair">;
+  readonly key: Exclude<keyof Request, "pair" | "variants">;
   /** Name of its value in the help, e.g. `NAME`. */
   readonly value: string;
   readonly help: string;
@@ -34,6 +38,8 @@ export interface CommandSpec {
   /** What it does and what it writes, in plain words. */
   readonly details: string;
   readonly takesPair: boolean;
+  /** Names of variants follow the pair file. */
+  readonly takesVariants?: boolean;
   readonly options: readonly OptionSpec[];
   readonly examples: readonly { readonly line: string; readonly says: string }[];
   /** What exit codes 0 and 1 mean here, where it differs from the common table. */

@@ -61,6 +61,29 @@ describe("a pair in order", () => {
     expect(of("fit.ground.flat-tyre-and-bottomed-strut.rotation.stowed")?.value).toBeCloseTo(8.03, 1);
     expect(of("fit.transmission-angle")?.verdict).toBe("not met");
   });
+  it("compare: one table, a page and the same as JSON; the exit code is the worst of the variants", async () => {
+    const out = join(folder, "compare");
+    const names = ["Rev A sections", "Rigid boom"];
+    const asked = ["compare", longshore, ...names, "--study", "hold"];
+    const { code, stdout, stderr } = await davit([...asked, "--out", out]);
+    expect({ code, stderr }).toEqual({ code: 1, stderr: "" });
+    for (const words of [...names, "worst ζ", "neutral airspeed", "first boom bending"])
+      expect(stdout).toContain(words);
+    const page = readFileSync(join(out, "compare.html"), "utf8");
+    for (const name of names) expect(page).toContain(name);
+    expect(page).toContain("<svg");
+    const printed = await davit([...asked, "--json", "-"]);
+    expect(printed.stdout).toBe(readFileSync(join(out, "compare.json"), "utf8"));
+    const { variants } = JSON.parse(printed.stdout);
+    expect(variants.map(({ variant }: { variant: string }) => variant)).toEqual(names);
+    const worst = variants.map((one: { hold: { planes: { longitudinal: { worst: { dampingRatio_1: number } } } } }) => {
+      return one.hold.planes.longitudinal.worst.dampingRatio_1;
+    });
+    expect(worst[0]).toBeLessThan(0);
+    expect(worst[1]).toBeGreaterThan(0.03);
+    expect(variants[0].hold.boomBending.frequency_Hz).toBeGreaterThan(1);
+    expect(variants[0].fit).toBe(null);
+  }, 120_000);
 
   it("schema: prints a JSON Schema", async () => {
     const { code, stdout, stderr } = await davit(["schema"]);
@@ -77,6 +100,18 @@ describe("what a user may get wrong", () => {
     { what: "missing file", args: ["check", "nowhere.pair.yaml"], says: "nowhere.pair.yaml" },
     { what: "a folder", args: ["hold", "."], says: "folder" },
     { what: "unknown variant", args: ["hold", longshore, "--variant", "Rev C"], says: "Rev B" },
+    { what: "one variant to compare", args: ["compare", longshore, "Rev A"], says: "nothing to be compared with" },
+    {
+      what: "unknown variants to compare",
+      args: ["compare", longshore, "Rev A", "Rev C", "Rev D"],
+      says: "2 problems",
+    },
+    { what: "a variant compared with itself", args: ["compare", longshore, "Rev A", "Rev A"], says: "named twice" },
+    {
+      what: "a study that is none",
+      args: ["compare", longshore, "Rev A", "Rev B", "--study", "hodl"],
+      says: "fit, hold",
+    },
     { what: "--set without a value", args: ["hold", longshore, "--set", "mechanism.boom.bending"], says: "PATH=VALUE" },
     { what: "--set to nonsense", args: ["hold", longshore, "--set", "mechanism.boom.bending=90"], says: "bending" },
     {

@@ -10,7 +10,13 @@ import {
   STANDARD_GRAVITY,
   steadyCarrier,
 } from "../../src/physics/bodies/index.ts";
-import { BoomSprings, type BoomSpringsSettings } from "../../src/physics/boom/index.ts";
+import {
+  type BoomMotions,
+  BoomSprings,
+  type BoomSpringsSettings,
+  BoomVibration,
+  boundTravel,
+} from "../../src/physics/boom/index.ts";
 import { controlsFixed } from "../../src/physics/pilot/index.ts";
 
 export const noAir: AirloadModel = {
@@ -51,6 +57,9 @@ export interface VacuumPair {
   readonly probe: readonly [number, number, number];
   readonly tipMass?: number;
   readonly boom?: Partial<BoomSpringsSettings>;
+  /** Bending motions of the boom and their damping ratio. */
+  readonly motions?: BoomMotions;
+  readonly motionDamping?: number;
   readonly carrier?: CarrierPort;
   readonly environment?: Environment;
   /** Pitch angle of the aircraft at rest [rad]. */
@@ -59,7 +68,11 @@ export interface VacuumPair {
 
 /** Aircraft on a boom without air, and the state in which the boom stands at its trim place and nothing moves. */
 export function vacuumPair(pair: VacuumPair): { motion: PairMotion; state: Float64Array; boom: BoomSprings } {
-  const boom = new BoomSprings({ ...noBoom, ...pair.boom });
+  const settings = { ...noBoom, ...pair.boom };
+  const { motions } = pair;
+  const free = motions !== undefined && boundTravel(settings.tangential) === undefined;
+  const boom = new BoomSprings(free ? { ...settings, inertialTravel: true } : settings);
+  const own = { tipMass: pair.tipMass ?? 0, length: settings.geometry.length, damping: pair.motionDamping ?? 0 };
   const motion = new PairMotion({
     mass: pair.mass,
     airloads: noAir,
@@ -68,6 +81,7 @@ export function vacuumPair(pair: VacuumPair): { motion: PairMotion; state: Float
     environment: pair.environment ?? vacuum(),
     attachment: "single point",
     boom,
+    ...(motions === undefined ? {} : { vibration: new BoomVibration(motions, settings.tangential, own) }),
     carrier: pair.carrier ?? steadyCarrier(),
     tipMass: pair.tipMass ?? 0,
     probe: pair.probe,

@@ -20,7 +20,7 @@ export const run: Command = async (request, effects) => {
   const studies = studiesOf(loaded);
   const selected = runStudies(loaded, studies, effects);
   const others: StudyRun[] = [];
-  for (const name of loaded.variants) {
+  for (const name of loaded.clearVariants) {
     if (name === loaded.variant) continue;
     others.push(runStudies(await openPair(request, read, effects, name), studies, effects, selected));
   }

@@ -104,9 +104,16 @@ export function fitOf(loaded: LoadedPair, effects: Effects): FitResult {
  * Runs several studies on a loaded pair.
  *
  * @param like run of another variant, whose `fit` is taken over when this variant changes nothing that it read
+ * @param parts keys of the parts of `hold` to run; absent: all that the pair gives something for
  * @throws {InputError} when the pair has a section for none of them
  */
-export function runStudies(loaded: LoadedPair, wanted: readonly Study[], effects: Effects, like?: StudyRun): StudyRun {
+export function runStudies(
+  loaded: LoadedPair,
+  wanted: readonly Study[],
+  effects: Effects,
+  like?: StudyRun,
+  parts?: readonly string[],
+): StudyRun {
   if (wanted.length === 0) {
     const allowed = STUDIES.map((study) => `studies.${study}`).join(", ");
     throw new InputError([{ path: "studies", message: "is missing: there is no study to run", allowed }]);
@@ -115,6 +122,6 @@ export function runStudies(loaded: LoadedPair, wanted: readonly Study[], effects
   return {
     variant: loaded.variant,
     ...(fit === undefined ? {} : { fit: fit.fit, reusable: fit }),
-    ...(wanted.includes("hold") ? { hold: holdOf(loaded, effects) } : {}),
+    ...(wanted.includes("hold") ? { hold: holdOf(loaded, effects, parts) } : {}),
   };
 }

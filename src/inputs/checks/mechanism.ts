@@ -36,7 +36,17 @@ function checkBoomSource(context: Context): void {
       "sections need mechanism.linkage, which says where the jack holds the boom",
     );
   }
-  for (const key of ["bending", "axial", "lateral", "effectiveTipMass"]) {
+  const modes = quantityAt(context, [...boom, "structure", "modes"])?.si;
+  const tip = ["bending", "axial", "lateral", "effectiveTipMass"];
+  if (modes !== undefined && !Number.isInteger(modes)) {
+    report(context, [...boom, "structure", "modes"], "is not a whole number", "a whole number from 0 to 6");
+  }
+  const measured = tip.filter((key) => keys.includes(key));
+  if (modes !== undefined && modes > 0 && measured.length > 0) {
+    const message = `bending motions need every value at the tip from the sections, but the pair states ${measured.join(", ")}`;
+    report(context, [...boom, "structure", "modes"], message, `0, or mechanism.boom without ${measured.join(", ")}`);
+  }
+  for (const key of tip) {
     if (keys.includes(key) || keys.includes("structure")) continue;
     const allowed = "a measured value, or mechanism.boom.structure with its sections";
     report(context, [...boom, key], "is missing", allowed);

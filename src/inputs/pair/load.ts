@@ -34,6 +34,8 @@ export interface LoadedPair {
   readonly variant: string;
   /** Base first, then the variants in file order. */
   readonly variants: readonly string[];
+  /** Those of them that go into the clearance report. */
+  readonly clearVariants: readonly string[];
   /** Every file read, the pair file first; paths are relative to its folder. */
   readonly files: readonly FileUsed[];
   /** Every value by its path. */
@@ -100,6 +102,7 @@ function loaded(result: Validated, tree: Tree, variant: string, names: VariantNa
     pair: result.pair,
     variant,
     variants: names.all,
+    clearVariants: names.cleared,
     files: files.used(),
     values: result.values,
     notes: notesOn(result.values, tree),

@@ -30,6 +30,8 @@ const SHAPE_TABLES = [
   "bay-door.csv",
   "carried-fuselage.csv",
 ];
+/** Named by variants only, which are read after the base. */
+const BOOM_TABLES = ["boom-tubes-127.csv", "boom-tubes-152.csv"];
 
 const encode = (text: string) => new TextEncoder().encode(text);
 
@@ -65,8 +67,8 @@ function derivativesOf({ carried: { airloads } }: Pair) {
 describe("the demo", () => {
   it("loads in SI with what was written", () => {
     const { pair, variant, variants, files, notes, values } = demo();
-    expect([variant, variants, notes]).toEqual(["Rev A", ["Rev A", "Rev B"], []]);
-    expect(files.map((file) => file.path)).toEqual([PAIR, ...SHAPE_TABLES, "tip-per-jack.csv"]);
+    expect([variant, variants.slice(0, 2), notes]).toEqual(["Rev A", ["Rev A", "Rev B"], []]);
+    expect(files.map((file) => file.path)).toEqual([PAIR, ...SHAPE_TABLES, "tip-per-jack.csv", ...BOOM_TABLES]);
     expect(pair.mechanism.boom.bending).toMatchObject({ si: 60000, unit: "kN/m", path: "mechanism.boom.bending" });
     expect(pair.mechanism.boom.bending!.uncertainty).toMatchObject({ stated: "1σ", sigma: 4800 });
     expect(pair.conditions.hook!.airspeed).toMatchObject({ kind: "EAS", si: 95 });
@@ -189,7 +191,7 @@ describe("a pair of several files", () => {
     expect(included.pair.carried.CLmax.provenance).toMatchObject({ source: "invented for the demonstration" });
     // the table is looked for beside the file that names it
     expect(included.files.map((file) => file.path).sort()).toEqual(
-      [PAIR, "rigs/rig.yaml", "rigs/tip-per-jack.csv", ...SHAPE_TABLES].sort(),
+      [PAIR, "rigs/rig.yaml", "rigs/tip-per-jack.csv", ...SHAPE_TABLES, ...BOOM_TABLES].sort(),
     );
   });
 
@@ -199,6 +201,7 @@ describe("a pair of several files", () => {
       PAIR,
       ...SHAPE_TABLES,
       "tip-per-jack.csv",
+      ...BOOM_TABLES,
     ]);
     expect(told(() => loadPair("some/where/else.yaml", nested))).toEqual([
       "some/where/else.yaml: the file cannot be read: there is no such file",
@@ -211,8 +214,21 @@ describe("names and defaults", () => {
     const text = pairText.replace("base: Rev A\n", "base: Rev A\ndefaultVariant: Rev B\n");
     expect(demo({}, { [PAIR]: text }).variant).toBe("Rev B");
     expect(demo({ variant: "Rev A" }, { [PAIR]: text }).variant).toBe("Rev A");
-    const unnamed = demo({}, { [PAIR]: pairText.replace("base: Rev A\n", "") });
-    expect(unnamed.variants).toEqual(["base", "Rev B"]);
+    const nameless = pairText.replace("base: Rev A\n", "").replace(/^clearVariants: .*\n/m, "");
+    const unnamed = demo({}, { [PAIR]: nameless });
+    expect(unnamed.variants.slice(0, 2)).toEqual(["base", "Rev B"]);
+    expect(unnamed.clearVariants).toEqual(unnamed.variants);
+  });
+
+  it("the pair may name what is cleared, in the order of the file", () => {
+    expect(demo().clearVariants).toEqual(["Rev A", "Rev B"]);
+    const [own, cleared] = [
+      /^clearVariants: .*$/m,
+      (names: string) => pairText.replace(own, `clearVariants: ${names}`),
+    ];
+    expect(demo({}, { [PAIR]: cleared("[Unsnubbed, Rev A]") }).clearVariants).toEqual(["Rev A", "Unsnubbed"]);
+    expect(() => demo({}, { [PAIR]: cleared("[Rev A, Rev C]") })).toThrow(/clearVariants[\s\S]*unknown variant/);
+    expect(() => demo({}, { [PAIR]: cleared("[]") })).toThrow("clearVariants");
   });
 
   it("values without provenance are noted, not refused", () => {

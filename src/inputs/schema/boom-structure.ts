@@ -4,6 +4,9 @@ import { MASS_PER_LENGTH, PART_MASS, PART_OFFSET, PART_SIZE, RIGIDITY, SECTION_F
 import { table } from "./table.ts";
 import { quantity } from "./value.ts";
 
+/** Twelve elements resolve six bending motions of a plane to better than 1 %. */
+const MOTIONS = { atLeast: 0, atMost: 6, words: "a whole number from 0 to 6" };
+
 /** The boom as a beam: what gives stiffness and tip mass when they were not measured. */
 export const boomStructure = z
   .strictObject({
@@ -21,6 +24,12 @@ export const boomStructure = z
       "Timoshenko",
       "Euler-Bernoulli",
     ]),
+    modes: quantity(
+      "number",
+      "Bending motions of the boom in each plane that the hooked pair takes in; 0 for a mass on springs. Default 2 when all values of the tip come from sections, else 0.",
+      [2],
+      MOTIONS,
+    ).optional(),
     socketMass: quantity("mass", "Mass of the socket head at the tip.", ["50 kg"], PART_MASS).optional(),
     struts: z
       .array(

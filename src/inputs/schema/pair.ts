@@ -62,6 +62,14 @@ export const pairSchema = z
       .optional(),
     base: words("Name of the base values; `base` when left out.", ["Rev A"]).optional(),
     defaultVariant: words("Variant that runs when none is asked for; the base when left out.").optional(),
+    clearVariants: z
+      .array(words("Name of the base or of a variant.", ["Rev A"]))
+      .min(1)
+      .meta({
+        description:
+          "Base and variants that go into the clearance report; without it all of them. The others are for comparing.",
+      })
+      .optional(),
     provenance: provenance.optional(),
     carrier,
     carried,

@@ -12,6 +12,8 @@ export interface VariantNames {
   readonly all: readonly string[];
   /** What runs when nothing is asked for. */
   readonly chosen: string;
+  /** Those that go into the clearance report, in the order of `all`. */
+  readonly cleared: readonly string[];
 }
 
 const DEFAULT_BASE = "base";
@@ -41,10 +43,29 @@ export function readNames(tree: Mapping, issues: Issue[]): VariantNames {
       }
     }
   }
+  const cleared = clearedOf(tree, all, issues);
   const wanted = textAt(tree, "defaultVariant");
-  if (wanted === undefined || all.includes(wanted)) return { base, all, chosen: wanted ?? base };
+  if (wanted === undefined || all.includes(wanted)) return { base, all, chosen: wanted ?? base, cleared };
   issues.push({ path: "defaultVariant", ...placeOf(tree, ["defaultVariant"]), ...unknownVariant(wanted, all) });
-  return { base, all, chosen: base };
+  return { base, all, chosen: base, cleared };
+}
+
+function clearedOf(tree: Mapping, all: readonly string[], issues: Issue[]): readonly string[] {
+  const at = find(tree, ["clearVariants"]);
+  if (at?.kind !== "list") return all;
+  const named = new Set<string>();
+  at.items.forEach((item, i) => {
+    if (item.kind !== "scalar") return;
+    const name = item.text.trim();
+    if (all.includes(name)) named.add(name);
+    else
+      issues.push({
+        path: `clearVariants.${i}`,
+        ...placeOf(tree, ["clearVariants", String(i)]),
+        ...unknownVariant(name, all),
+      });
+  });
+  return all.filter((name) => named.has(name));
 }
 
 /** Message for a variant that does not exist. */

@@ -118,8 +118,8 @@ describe("patches", () => {
 
 describe("names", () => {
   it("base first, then the variants; the default is the base", () => {
-    expect(readNames(tree, [])).toEqual({ base: "base", all: ["base", "B"], chosen: "base" });
+    expect(readNames(tree, [])).toEqual({ base: "base", all: ["base", "B"], chosen: "base", cleared: ["base", "B"] });
     const named = readYaml(`base: A\ndefaultVariant: B\n${TEXT}`, "p.yaml").tree as Mapping;
-    expect(readNames(named, [])).toEqual({ base: "A", all: ["A", "B"], chosen: "B" });
+    expect(readNames(named, [])).toEqual({ base: "A", all: ["A", "B"], chosen: "B", cleared: ["A", "B"] });
   });
 });

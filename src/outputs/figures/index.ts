@@ -16,3 +16,4 @@ export { slug } from "./text.ts";
 export { toleranceFigure, worstPose } from "./tolerance-bars.ts";
 export type { Figure, FigureDocument, FigureDom } from "./types.ts";
 export { upsetFigure } from "./upset-history.ts";
+export { variantDampingFigure } from "./variant-damping.ts";

@@ -1,3 +1,4 @@
-/** The clearance report. */
+/** The clearance report, and variants compared. */
+export { renderComparison } from "./compare-page.ts";
 export { renderReport } from "./report.ts";
 export type { ReportMeta } from "./types.ts";

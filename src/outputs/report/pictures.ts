@@ -11,9 +11,9 @@ import {
   stiffnessFigure,
   upsetFigure,
 } from "../figures/index.ts";
+import { dampingCriterion } from "../summary/index.ts";
 import type { FigureCounter } from "./figure-counter.ts";
 import { type Html, html, NOTHING } from "./html.ts";
-import { dampingCriterion } from "./values.ts";
 
 /** Sweeps that are also shown as root loci. */
 const WITH_LOCI = new Set(["airspeed", "boomAngle"]);

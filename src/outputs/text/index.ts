@@ -1,5 +1,6 @@
 /** Results as terminal text. */
 export { changedText, otherPair } from "./changed-text.ts";
+export { compareText } from "./compare-text.ts";
 export { fitText } from "./fit-text.ts";
 export { holdText } from "./hold-text.ts";
 export type { StudyTextMeta } from "./study-text.ts";

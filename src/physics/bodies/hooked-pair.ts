@@ -1,7 +1,7 @@
 import { DomainError } from "../../math/errors.ts";
 import { quaternionFromEuler } from "../../math/rotation/index.ts";
 import type { AirloadModel } from "../airloads/types.ts";
-import { BoomSprings } from "../boom/index.ts";
+import { type BoomMotions, BoomSprings, BoomVibration, boundTravel } from "../boom/index.ts";
 import type { ControlLaw } from "../pilot/index.ts";
 import type { MassProperties } from "./mass-properties.ts";
 import { PairMotion } from "./pair-motion.ts";
@@ -33,6 +33,8 @@ export interface HookedPairSettings {
     readonly effectiveTipMass: number;
     readonly ownMass: number;
     readonly ownCentre: number;
+    /** Inertia and bending motions of the boom; without them it is a mass on springs. */
+    readonly motions?: BoomMotions;
   };
 }
 
@@ -110,6 +112,12 @@ export function hookedPair(settings: HookedPairSettings, carrier: CarrierPort = 
   const [fx, fy, fz] = trim.f_onV_byTip_H;
   const ownNormal = ((boom.ownMass * boom.ownCentre) / boom.length) * STANDARD_GRAVITY * cosG;
   const tipLoad = { tension: fx * cosG - fz * sinG, tangential: -(fx * sinG + fz * cosG) + ownNormal, lateral: -fy };
+  const tangential = {
+    bending: boom.bending,
+    bendingDamping: damping(boom.bending, hooked.tangential),
+    accumulator: boom.accumulator,
+    snubber: boom.snubber,
+  };
   const springs = new BoomSprings({
     geometry: { length: boom.length, angleDown: boom.angleDown },
     preload: tipLoad,
@@ -117,15 +125,12 @@ export function hookedPair(settings: HookedPairSettings, carrier: CarrierPort = 
     axialDamping: damping(boom.axial, hooked.axial),
     lateral: boom.lateral,
     lateralDamping: damping(boom.lateral, hooked.lateral),
-    tangential: {
-      bending: boom.bending,
-      bendingDamping: damping(boom.bending, hooked.tangential),
-      accumulator: boom.accumulator,
-      snubber: boom.snubber,
-    },
+    tangential,
     ownMass: boom.ownMass,
     ownCentre: boom.ownCentre,
+    inertialTravel: boom.motions !== undefined && boundTravel(tangential) === undefined,
   });
+  const own = { tipMass: boom.effectiveTipMass, length: boom.length, damping: zeta };
   const motion = new PairMotion({
     mass,
     airloads,
@@ -134,6 +139,7 @@ export function hookedPair(settings: HookedPairSettings, carrier: CarrierPort = 
     environment: uniformAir(air),
     attachment: "single point",
     boom: springs,
+    ...(boom.motions === undefined ? {} : { vibration: new BoomVibration(boom.motions, tangential, own) }),
     carrier,
     tipMass: boom.effectiveTipMass,
     probe,

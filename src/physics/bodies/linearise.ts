@@ -24,7 +24,17 @@ export interface Linearisation {
    * Port of the boom's swing: η̈ per moment about the hinge [1/(kg·m²)·…] and swing angle per η; shape (coordinates).
    * Absent without a boom, and for a carrier with states of its own, which the hinge moment would move too.
    */
-  readonly swing?: { readonly perMoment: Float64Array; readonly angle: Float64Array };
+  readonly swing?: SwingPort;
+}
+
+export interface SwingPort {
+  readonly perMoment: Float64Array;
+  readonly angle: Float64Array;
+  /**
+   * With bending motions of the boom: what a moment about the hinge and a force on the jack travel change of ẋ, shape (size)
+   * each. The jack travel is then the first of the extra states and its rate the second.
+   */
+  readonly motions?: { readonly byMoment: Float64Array; readonly byTravelForce: Float64Array };
 }
 
 const NAMES = ["x", "y", "z", "roll", "pitch", "yaw", "tip x", "tip y", "tip z"] as const;
@@ -108,7 +118,8 @@ function stepOf(index: number, full: number): number {
 
 function extraName(motion: PairMotion, index: number): string {
   const at = motion.layout.snubber + index;
-  if (at < motion.layout.carrier) return "snubber travel";
+  if (at < motion.layout.vibration) return "snubber travel";
+  if (at < motion.layout.carrier) return motion.settings.vibration!.names[at - motion.layout.vibration];
   return at < motion.layout.law ? `carrier ${at - motion.layout.carrier}` : `law ${at - motion.layout.law}`;
 }
 
@@ -173,7 +184,12 @@ function allowedMotion(motion: PairMotion, state: Float64Array, full: number) {
   return { basis, independent };
 }
 
-function swingPort(motion: PairMotion, state: Float64Array, basis: Float64Array, independent: readonly number[]) {
+function swingPort(
+  motion: PairMotion,
+  state: Float64Array,
+  basis: Float64Array,
+  independent: readonly number[],
+): SwingPort {
   const boom = motion.settings.boom!;
   const nq = independent.length;
   const moment = 1e4;
@@ -198,5 +214,26 @@ function swingPort(motion: PairMotion, state: Float64Array, basis: Float64Array,
     const slope = (C[3 * i] * dz - C[3 * i + 2] * dx) / rho2;
     for (let k = 0; k < nq; k++) angle[k] += slope * basis[(6 + i) * nq + k];
   }
-  return { perMoment, angle };
+  if (motion.settings.vibration?.freeTravel !== true) return { perMoment, angle };
+  const pushed = new Float64Array(motion.stateCount);
+  const atRest = new Float64Array(motion.stateCount);
+  const change = (set: (value: number) => void, force: number): Float64Array => {
+    set(force);
+    motion.derivative(0, state, pushed);
+    const rates = [...independent.map(() => 0), ...independent.map((i) => motion.acceleration[i])];
+    set(0);
+    motion.derivative(0, state, atRest);
+    independent.forEach((i, k) => {
+      rates[nq + k] -= motion.acceleration[i];
+    });
+    for (let e = motion.layout.snubber; e < motion.stateCount; e++) rates.push(pushed[e] - atRest[e]);
+    return Float64Array.from(rates, (rate) => rate / force);
+  };
+  const byMoment = change((value) => {
+    boom.extraMoment = value;
+  }, moment);
+  const byTravelForce = change((value) => {
+    boom.extraTravelForce = value;
+  }, moment);
+  return { perMoment, angle, motions: { byMoment, byTravelForce } };
 }

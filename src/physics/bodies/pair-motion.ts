@@ -2,7 +2,7 @@ import { luFactor, luSolve } from "../../math/dense/index.ts";
 import { BugError, DomainError } from "../../math/errors.ts";
 import { rotationMatrix } from "../../math/rotation/index.ts";
 import type { AirLoad, AirloadModel, AirState, Controls } from "../airloads/types.ts";
-import type { BoomSprings } from "../boom/index.ts";
+import type { BoomSprings, BoomVibration } from "../boom/index.ts";
 import type { AircraftMotion, ControlLaw } from "../pilot/index.ts";
 import { inertiaMatrix, type MassProperties } from "./mass-properties.ts";
 import type { CarrierPort, Environment, Surroundings } from "./ports.ts";
@@ -19,6 +19,8 @@ export interface PairMotionSettings {
   readonly attachment: Attachment;
   /** Boom and carrier; absent for the free aircraft alone. */
   readonly boom?: BoomSprings;
+  /** Bending motions of the boom; needs a boom and a carrier without states. */
+  readonly vibration?: BoomVibration;
   readonly carrier?: CarrierPort;
   /** Effective mass of the boom tip [kg]; it may be 0 while the probe is in the socket. */
   readonly tipMass?: number;
@@ -34,7 +36,7 @@ const JOINT_RECOVERY = 20;
  * as ports. Integrated for hook-on and release, linearised for stability, solved in balance for loads.
  *
  * State (offsets in `layout`): aircraft position (3, in H), attitude quaternion body→H (4), velocity (3, in H),
- * angular velocity (3, body); tip position and velocity (3 + 3, in H); snubber travel (0 or 1); carrier; law.
+ * angular velocity (3, body); tip position and velocity (3 + 3, in H); snubber travel (0 or 1); boom motions; carrier; law.
  *
  *     m·a = m·g + R·F + f,   I·ω̇ + ω×Iω = M + p×Rᵀf,   m_t·a_t = F_boom − f        (README eq. 1–3)
  *     probe tip = boom tip (joint), solved together for a, ω̇, a_t and the joint force f  (README eq. 4)
@@ -45,7 +47,7 @@ const JOINT_RECOVERY = 20;
 export class PairMotion {
   readonly settings: PairMotionSettings;
   readonly stateCount: number;
-  readonly layout: { tip: number; snubber: number; carrier: number; law: number };
+  readonly layout: { tip: number; snubber: number; vibration: number; carrier: number; law: number };
   /** Force on the aircraft by the tip after the last evaluation [N], in H; zero when free. */
   readonly jointForce = new Float64Array(3);
   /** Accelerations after the last evaluation: a (H), ω̇ (body), a_t (H); shape (9). */
@@ -84,9 +86,19 @@ export class PairMotion {
     }
     const tip = 13;
     const snubber = tip + (hasTip ? 6 : 0);
-    const carrier = snubber + (settings.boom?.stateCount ?? 0);
+    const { vibration: motions } = settings;
+    if (motions !== undefined) {
+      if (settings.carrier?.stateCount !== 0 || settings.boom === undefined) {
+        throw new BugError("bending motions of the boom need a boom on a steady carrier");
+      }
+      if (motions.freeTravel !== (settings.boom.settings.inertialTravel === true)) {
+        throw new BugError("springs and bending motions of the boom disagree about the jack travel");
+      }
+    }
+    const vibration = snubber + (settings.boom?.stateCount ?? 0);
+    const carrier = vibration + (motions?.stateCount ?? 0);
     const law = carrier + (settings.carrier?.stateCount ?? 0);
-    this.layout = { tip, snubber, carrier, law };
+    this.layout = { tip, snubber, vibration, carrier, law };
     this.stateCount = law + settings.law.stateCount;
     this.size = 6 + (hasTip ? 3 : 0) + (settings.attachment === "single point" ? 3 : 0);
     this.matrix = new Float64Array(this.size * this.size);
@@ -135,6 +147,7 @@ export class PairMotion {
         out[tip + 3 + i] = this.acceleration[6 + i];
       }
       if (boom.stateCount === 1) out[snubber] = boom.snubberRate;
+      this.settings.vibration?.rates(state, this.layout.vibration, out);
     }
     if (carrier !== undefined && carrier.stateCount > 0) {
       const ownMass = boom?.settings.ownMass ?? 0;
@@ -174,6 +187,16 @@ export class PairMotion {
     const known = boom === undefined ? 6 : 9;
     for (let i = 0; i < known; i++) this.acceleration[i] = this.right[i];
     if (attachment === "single point") for (let i = 0; i < 3; i++) this.jointForce[i] = this.right[9 + i];
+    const { vibration, carrier } = this.settings;
+    if (vibration !== undefined) {
+      const C = carrier!.rotation;
+      const a = this.acceleration;
+      vibration.finish(
+        C[0] * a[6] + C[3] * a[7] + C[6] * a[8],
+        C[1] * a[6] + C[4] * a[7] + C[7] * a[8],
+        C[2] * a[6] + C[5] * a[7] + C[8] * a[8],
+      );
+    }
   }
 
   /** Rows 0–5: Newton and Euler for the aircraft, with the acceleration-dependent airloads on the left. */
@@ -266,7 +289,9 @@ export class PairMotion {
       v[k] = C[k] * vx + C[3 + k] * vy + C[6 + k] * vz;
       g[k] = C[k] * gravity[0] + C[3 + k] * gravity[1] + C[6 + k] * gravity[2];
     }
-    boom.evaluate(d, v, g, boom.stateCount === 1 ? state[snubber] : 0);
+    const { vibration } = this.settings;
+    const at = this.layout.vibration;
+    boom.evaluate(d, v, g, boom.stateCount === 1 ? state[snubber] : 0, vibration?.freeTravel === true ? state[at] : 0);
     const n = this.size;
     const f = boom.force;
     for (let i = 0; i < 3; i++) {
@@ -274,6 +299,19 @@ export class PairMotion {
       this.boomLoad[i] = S[i];
       this.right[6 + i] = S[i];
       this.matrix[n * (6 + i) + 6 + i] = this.settings.tipMass ?? 0;
+    }
+    if (vibration === undefined) return;
+    vibration.evaluate(d, v, boom.travelForce, state, at);
+    const { addedMass: M, addedForce } = vibration;
+    for (let i = 0; i < 3; i++) {
+      for (let a = 0; a < 3; a++) {
+        const c = C[3 * i + a];
+        this.right[6 + i] += c * addedForce[a];
+        for (let j = 0; j < 3; j++) {
+          const row = C[3 * j] * M[3 * a] + C[3 * j + 1] * M[3 * a + 1] + C[3 * j + 2] * M[3 * a + 2];
+          this.matrix[n * (6 + i) + 6 + j] += c * row;
+        }
+      }
     }
   }
 

@@ -1,6 +1,8 @@
 import { BugError } from "../../math/errors.ts";
+import { boundTravel } from "../boom/index.ts";
 import { createTangentialPath, type TangentialRates } from "../snubber/index.ts";
 import type { Linearisation } from "./linearise.ts";
+import { VibratingPath } from "./vibrating-path.ts";
 
 /**
  * Linear models that differ only in the tangential path, assembled without linearising again.
@@ -15,6 +17,7 @@ import type { Linearisation } from "./linearise.ts";
 export class TangentialModel {
   readonly base: Linearisation;
   private readonly length: number;
+  private readonly vibrating: VibratingPath | undefined;
 
   /**
    * @param base   linearisation with an empty tangential path
@@ -24,10 +27,12 @@ export class TangentialModel {
     if (base.swing === undefined) throw new BugError("a tangential model needs the swing port");
     this.base = base;
     this.length = length;
+    this.vibrating = base.swing.motions === undefined ? undefined : new VibratingPath(base, length);
   }
 
-  /** Order of the matrix for a path: one more when the path has a state. */
+  /** Order of the matrix for a path: one more when the path has a state; with bending motions two less when it has none. */
   sizeFor(rates: TangentialRates): number {
+    if (this.vibrating !== undefined) return this.base.size - (boundTravel(rates) === undefined ? 0 : 2);
     return this.base.size + (createTangentialPath(rates).kind === "relaxing" ? 1 : 0);
   }
 
@@ -41,6 +46,7 @@ export class TangentialModel {
    * @verified linearise.test.ts against `linearise` of the same pair, every kind of path (1e-8 of each row)
    */
   assemble(rates: TangentialRates, out: Float64Array): number {
+    if (this.vibrating !== undefined) return this.vibrating.assemble(rates, out);
     const { base, length: L } = this;
     const { matrix, coordinates: nq, size } = base;
     const { perMoment, angle } = base.swing!;

@@ -7,6 +7,7 @@ export { forcesAlong, type SectionForces, type SectionStress, sectionForces } fr
 export { type BoomEquilibrium, type BoomLoading, type NotHeld, solveBoom } from "./statics.ts";
 export { type TipCompliance, tipCompliance } from "./tip.ts";
 export { type JackAtTip, type TipEquivalent, tipEquivalent } from "./tip-equivalent.ts";
+export { type TipVibration, tipVibration } from "./tip-vibration.ts";
 export type {
   BeamTheory,
   BoomAttachment,

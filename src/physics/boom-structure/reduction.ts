@@ -1,6 +1,7 @@
 import { BugError, DomainError } from "../../math/errors.ts";
 import { type HeldBoom, holdMesh } from "./held-boom.ts";
 import { apply, dot } from "./matrix.ts";
+import type { BoomMesh } from "./mesh.ts";
 import type { NotHeld } from "./statics.ts";
 import { symmetricInverse, tipCompliance } from "./tip.ts";
 import type { BoomAttachment, BoomVector } from "./types.ts";
@@ -44,7 +45,7 @@ export function reduceToTip(boom: HeldBoom, motions: number): TipReduction | Not
   const shapes: Float64Array[] = [0, 1, 2].map((i) =>
     tip.shapes[0].map((u, at) => u * stiff[i] + tip.shapes[1][at] * stiff[3 + i] + tip.shapes[2][at] * stiff[6 + i]),
   );
-  const fixed = boomModes(holdMesh(boom.mesh, [...boom.attachments, ...fixedTip(boom)]), motions);
+  const fixed = boomModes(holdMesh(boom.mesh, [...boom.attachments, ...fixedTip(boom.mesh)]), motions);
   if (fixed.outcome !== "found") throw new BugError("a boom that is held has modes without stiffness and mass");
   shapes.push(...fixed.modes.map(({ shape }) => shape));
   const order = shapes.length;
@@ -63,11 +64,12 @@ export function reduceToTip(boom: HeldBoom, motions: number): TipReduction | Not
   return { outcome: "found", order, stiffness, mass, shapes };
 }
 
-function fixedTip(boom: HeldBoom): BoomAttachment[] {
+/** Rigid supports that hold the tip's displacement. */
+export function fixedTip(mesh: BoomMesh): BoomAttachment[] {
   const directions: readonly BoomVector[] = [
     [1, 0, 0],
     [0, 1, 0],
     [0, 0, 1],
   ];
-  return directions.map((direction) => ({ kind: "prop", station: boom.mesh.table.last, direction }));
+  return directions.map((direction) => ({ kind: "prop", station: mesh.table.last, direction }));
 }

@@ -139,7 +139,7 @@ export function tipEquivalent(
   };
 }
 
-function placeOf({ station, direction, offset }: Jack): Pick<Jack, "station" | "direction" | "offset"> {
+export function placeOf({ station, direction, offset }: Jack): Pick<Jack, "station" | "direction" | "offset"> {
   return offset === undefined ? { station, direction } : { station, direction, offset };
 }
 
@@ -150,7 +150,7 @@ function rootStation(attachments: readonly BoomAttachment[]): number {
   return roots[0].station;
 }
 
-function onlyJack(attachments: readonly BoomAttachment[]): { jack: Jack; index: number } | undefined {
+export function onlyJack(attachments: readonly BoomAttachment[]): { jack: Jack; index: number } | undefined {
   const jacks = attachments.flatMap((one, index) => (one.kind === "jack" ? [{ jack: one, index }] : []));
   if (jacks.length > 1)
     throw new DomainError("jacks of the boom", jacks.length, "one; parallel jacks add their stiffness");

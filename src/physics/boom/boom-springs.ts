@@ -31,6 +31,11 @@ export interface BoomSpringsSettings {
   /** Mass of the boom [kg] and distance of its centre from the hinge [m]; 0 when not declared. */
   readonly ownMass: number;
   readonly ownCentre: number;
+  /**
+   * The travel across the snubber is a coordinate with inertia: its rate is a state of the equations of motion (README eq. 7).
+   * Default: it has none and follows from the balance of forces.
+   */
+  readonly inertialTravel?: boolean;
 }
 
 /**
@@ -59,6 +64,10 @@ export class BoomSprings {
   tangentialForce = 0;
   /** Extra moment about the hinge, towards a larger angle positive [N·m]: a port for tests and fast sweeps. */
   extraMoment = 0;
+  /** Force on a travel with inertia at the last `evaluate`, in its positive sense [N]. */
+  travelForce = 0;
+  /** Extra force on it [N]: a port as `extraMoment`. */
+  extraTravelForce = 0;
 
   constructor(settings: BoomSpringsSettings) {
     const { geometry } = settings;
@@ -70,7 +79,7 @@ export class BoomSprings {
     }
     this.settings = settings;
     this.path = createTangentialPath(settings.tangential);
-    this.stateCount = this.path.kind === "relaxing" ? 1 : 0;
+    this.stateCount = settings.inertialTravel === true || this.path.kind === "relaxing" ? 1 : 0;
   }
 
   /** Tip position at trim from the hinge [m], carrier axes: L·(−cos Γ*, 0, sin Γ*). */
@@ -86,6 +95,7 @@ export class BoomSprings {
    * @param v   velocity of the tip relative to the carrier [m/s], shape (3), carrier axes
    * @param g   gravity in carrier axes [m/s²], shape (3)
    * @param snubberTravel s [m]; ignored when the path has no state
+   * @param snubberRate   ṡ [m/s]; ignored unless the travel has inertia
    * The tip must not lie on the lateral axis through the hinge, where the swing angle is undefined (the force is NaN
    * there and an integration ends with the outcome "not finite").
    *
@@ -94,7 +104,7 @@ export class BoomSprings {
    * @verified boom-springs.test.ts (potential by differences, tension over length, power balance);
    *           boom-pendulum.test.ts against analytic/pendulum (period within 1e-5, order one in 1/k_r)
    */
-  evaluate(d: Float64Array, v: Float64Array, g: Float64Array, snubberTravel: number): void {
+  evaluate(d: Float64Array, v: Float64Array, g: Float64Array, snubberTravel: number, snubberRate = 0): void {
     const s = this.settings;
     const L = s.geometry.length;
     const dx = d[0];
@@ -119,7 +129,7 @@ export class BoomSprings {
 
     const qAxial = -(s.preload.tension + s.axial * (ell - L) + s.axialDamping * ellRate);
     const x = L * (Math.atan2(dz, -dx) - s.geometry.angleDown);
-    const tangential = s.preload.tangential + this.pathForce(x, L * swingRate, snubberTravel);
+    const tangential = s.preload.tangential + this.pathForce(x, L * swingRate, snubberTravel, snubberRate);
     this.tangentialForce = tangential;
     const qSwing = -L * tangential + this.extraMoment;
     const qLateral = -L * (s.preload.lateral + L * (s.lateral * Math.atan2(dy, rho) + s.lateralDamping * lateralRate));
@@ -137,7 +147,14 @@ export class BoomSprings {
     }
   }
 
-  private pathForce(x: number, rate: number, travel: number): number {
+  private pathForce(x: number, rate: number, travel: number, travelRate: number): number {
+    if (this.settings.inertialTravel === true) {
+      const { bending, bendingDamping, accumulator, snubber } = this.settings.tangential;
+      const bent = bending * (x - travel) + bendingDamping * (rate - travelRate);
+      this.snubberRate = travelRate;
+      this.travelForce = bent - accumulator * travel - snubber * travelRate + this.extraTravelForce;
+      return bent;
+    }
     const path = this.path;
     if (path.kind === "elastic") {
       this.snubberRate = 0;

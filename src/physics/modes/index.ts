@@ -1,2 +1,2 @@
-export { dominantMotion, type EnergyModel, ModeAnalysis, modesOf } from "./modes.ts";
+export { dominantMotion, type EnergyModel, ModeAnalysis, modesOf, type VibrationEnergy } from "./modes.ts";
 export { MOTIONS, type ModeClass, type ModePlane, type Motion, type PairMode, SPRINGS, type Spring } from "./types.ts";

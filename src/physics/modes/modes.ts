@@ -22,10 +22,26 @@ export interface EnergyModel {
     /** Index of the snubber travel among the states, or −1. */
     readonly snubberState: number;
   };
+  /** Bending motions of the boom and its jack travel; without it the boom is `tipMass`. */
+  readonly vibration?: VibrationEnergy;
+}
+
+/** Energy of the inner coordinates of the boom: jack travel with inertia, bending motions. */
+export interface VibrationEnergy {
+  /** Shape ((3 + inner)²): tip along, swing, right, then the inner coordinates; takes the place of `tipMass`. */
+  readonly mass: Float64Array;
+  /** Index among the states of each inner coordinate and of its rate, −1 where it is not among them. */
+  readonly place: readonly number[];
+  readonly rate: readonly number[];
+  /** ω² of each motion, 0 for the jack travel, whose springs are those of `boom` [1/s²]. */
+  readonly stiffness: readonly number[];
+  readonly lateral: readonly boolean[];
 }
 
 /** Strain over kinetic energy from which a mode is structural: air and weight restore less than a quarter of it. */
 const STRUCTURAL_SHARE = 0.75;
+/** Kinetic energy in the bending of the boom from which on a mode is structural, however it is damped. */
+const BENDING_SHARE = 0.5;
 /** What a vector of unit length holds below this is round-off, and would otherwise name a root in which nothing moves. */
 const ROUND_OFF = 1e-12;
 
@@ -60,7 +76,8 @@ export class ModeAnalysis {
    *
    * Energy by motion from the rates part of the vector, strain by spring from the coordinate part. A mode is
    * structural when the springs of the boom restore at least three quarters of it, E_strain ≥ ¾·E_kinetic, so that
-   * air and weight hardly take part; otherwise it is of rigid-body type.          (README eq. 1–3)
+   * air and weight hardly take part, or when at least half of it moves in the boom's bending; otherwise it is of
+   * rigid-body type.          (README eq. 1–5)
    *
    * @param matrix A, shape (size²)
    * @param energy energy model; its states are [coordinates, rates, …]
@@ -89,7 +106,8 @@ export class ModeAnalysis {
     const full = energy.basis.length / energy.coordinates;
     const motion = new Float64Array(MOTIONS.length);
     const strain = new Float64Array(SPRINGS.length);
-    const shape = new Float64Array(2 * full);
+    const inner = energy.vibration?.place.length ?? 0;
+    const shape = new Float64Array(2 * (full + inner));
     let tipLateral = 0;
     let length = 0;
     for (let c = 0; c < (pair ? 2 : 1); c++) {
@@ -97,12 +115,15 @@ export class ModeAnalysis {
       this.expand(energy, energy.coordinates, column, full, this.rate);
       const v = this.rate;
       addKinetic(v, full, energy, motion);
-      if (full === 9) tipLateral += 0.5 * energy.tipMass * v[7] * v[7];
+      if (energy.vibration !== undefined)
+        tipLateral += this.addVibration(column, energy, shape.subarray(2 * full), c, motion, strain);
+      else if (full === 9) tipLateral += 0.5 * energy.tipMass * v[7] * v[7];
       for (let i = 0; i < full; i++) {
         const weighted = v[i] * Math.sqrt(coordinateMass(i, energy));
         shape[2 * i + c] = weighted;
         length += weighted * weighted;
       }
+      for (let i = full; i < full + inner; i++) length += shape[2 * i + c] ** 2;
       if (energy.boom !== undefined) {
         this.expand(energy, 0, column, full, this.place);
         const snubber = energy.boom.snubberState;
@@ -121,13 +142,47 @@ export class ModeAnalysis {
     return {
       real: this.re[k],
       imag: Math.abs(this.im[k]),
-      class: strainShare >= STRUCTURAL_SHARE ? "structural" : "rigid-body-type",
+      class: strainShare >= STRUCTURAL_SHARE || motion[7] >= BENDING_SHARE ? "structural" : "rigid-body-type",
       plane,
       motion,
       strain,
       strainShare,
       shape,
     };
+  }
+
+  /**
+   * Kinetic energy of the boom, ½ẇᵀM̂ẇ with what couples tip and inner coordinates split evenly, strain of the motions, and the
+   * inner part of the shape.                                                                    (README eq. 5)
+   * @returns the lateral part of the kinetic energy
+   */
+  private addVibration(
+    column: number,
+    energy: EnergyModel,
+    shape: Float64Array,
+    c: number,
+    motion: Float64Array,
+    strain: Float64Array,
+  ): number {
+    const { mass, place, rate, stiffness, lateral } = energy.vibration!;
+    const order = 3 + place.length;
+    const v = this.rate;
+    const [cos, sin] = [Math.cos(energy.boom!.angleDown), Math.sin(energy.boom!.angleDown)];
+    const at = (state: number): number => (state < 0 ? 0 : clean(this.vectors[state * this.size + column]));
+    const w = [-cos * v[6] + sin * v[8], sin * v[6] + cos * v[8], v[7], ...rate.map(at)];
+    let sideways = 0;
+    for (let i = 0; i < order; i++) {
+      let momentum = 0;
+      for (let j = 0; j < order; j++) momentum += mass[i * order + j] * w[j];
+      const kinetic = 0.5 * w[i] * momentum;
+      motion[i < 3 ? 6 : 7] += kinetic;
+      if (i === 2 || (i > 2 && lateral[i - 3])) sideways += kinetic;
+    }
+    place.forEach((state, i) => {
+      strain[4] += 0.5 * stiffness[i] * at(state) ** 2;
+      shape[2 * i + c] = w[3 + i] * Math.sqrt(mass[(3 + i) * (order + 1)]);
+    });
+    return sideways;
   }
 
   /** All coordinates (from offset 0) or their rates (from offset nq) of one column of the vectors. */
@@ -178,7 +233,8 @@ function addKinetic(v: Float64Array, full: number, energy: EnergyModel, out: Flo
   out[3] += 0.5 * p * (Ixx * p - Ixy * q - Ixz * r);
   out[4] += 0.5 * q * (Iyy * q - Ixy * p - Iyz * r);
   out[5] += 0.5 * r * (Izz * r - Ixz * p - Iyz * q);
-  if (full === 9) out[6] += 0.5 * energy.tipMass * (v[6] * v[6] + v[7] * v[7] + v[8] * v[8]);
+  if (full === 9 && energy.vibration === undefined)
+    out[6] += 0.5 * energy.tipMass * (v[6] * v[6] + v[7] * v[7] + v[8] * v[8]);
 }
 
 function addStrain(
@@ -202,7 +258,7 @@ function addStrain(
  * Name of a mode from its largest energy shares: one motion from 60 % on, otherwise "coupled X–Y" in the order of
  * `MOTIONS`; "no motion" for a root in which nothing moves (a law that acts on nothing).
  *
- * @param mode its `motion` shares [1], shape (7)
+ * @param mode its `motion` shares [1], shape (8)
  * @returns name and the share that the name stands for [1]
  * @source project convention, README eq. 4
  * @verified modes.test.ts (59.9 % and 60.1 %)

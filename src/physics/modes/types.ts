@@ -1,9 +1,9 @@
 /** Motions that share the kinetic energy of a mode, in the order of `MOTIONS`. */
-export const MOTIONS = ["surge", "sway", "heave", "roll", "pitch", "yaw", "boom tip"] as const;
+export const MOTIONS = ["surge", "sway", "heave", "roll", "pitch", "yaw", "boom tip", "boom bending"] as const;
 export type Motion = (typeof MOTIONS)[number];
 
 /** Springs of the boom that share the strain energy, in the order of `SPRINGS`. */
-export const SPRINGS = ["axial", "lateral", "bending", "accumulator"] as const;
+export const SPRINGS = ["axial", "lateral", "bending", "accumulator", "boom motions"] as const;
 export type Spring = (typeof SPRINGS)[number];
 
 export type ModeClass = "rigid-body-type" | "structural";
@@ -15,9 +15,9 @@ export interface PairMode {
   readonly imag: number;
   readonly class: ModeClass;
   readonly plane: ModePlane;
-  /** Shares of the kinetic energy by motion, adding up to 1; shape (7). */
+  /** Shares of the kinetic energy by motion, adding up to 1; shape (8). */
   readonly motion: Float64Array;
-  /** Shares of the strain energy by spring, adding up to 1, or all 0 without strain; shape (4). */
+  /** Shares of the strain energy by spring, adding up to 1, or all 0 without strain; shape (5). */
   readonly strain: Float64Array;
   /** Strain energy over kinetic energy, at most 1: how much of the restoring is the boom's. */
   readonly strainShare: number;

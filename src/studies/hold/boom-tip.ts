@@ -5,7 +5,9 @@ import {
   type BoomAttachment,
   type BoomStructureSettings,
   type BoomVector,
+  type TipVibration,
   tipEquivalent,
+  tipVibration,
   withLength,
 } from "../../physics/boom-structure/index.ts";
 
@@ -22,6 +24,10 @@ export interface BoomTip {
 /** The boom along its stroke, with what its sections say about it. */
 export interface BoomAlongStroke {
   readonly at: (angleDown: number) => BoomTip;
+  /** Inertia and bending motions of the boom; `undefined` when the pair takes none in. */
+  readonly motionsAt: (angleDown: number) => TipVibration | undefined;
+  /** Bending motions taken in, in each plane. */
+  readonly motions: number;
   /** Values of `BoomTip` that come from sections; empty when all are measured. */
   readonly fromSections: readonly (keyof BoomTip)[];
   /** Lowest frequency of the boom itself, jack locked, at the stowed and the extended end [Hz]; `null` without sections. */
@@ -32,6 +38,8 @@ const KEYS = ["bending", "axial", "lateral", "effectiveTipMass"] as const;
 /** Boom angles at which the beam is solved; between them monotone interpolation. */
 const ANGLES = 7;
 const ELEMENTS = 12;
+/** Bending motions in each plane when the pair does not say. */
+const MOTIONS = 2;
 
 /**
  * Tip stiffness and mass of the pair's boom: measured values where the pair states them, else from its sections.
@@ -56,7 +64,7 @@ export function readBoomTip(
   const fromSections = KEYS.filter((key) => measured[key] === undefined);
   if (fromSections.length === 0) {
     const tip = measured as BoomTip;
-    return { at: () => tip, fromSections, firstMode: null };
+    return { at: () => tip, motionsAt: () => undefined, motions: 0, fromSections, firstMode: null };
   }
   const low = Math.min(range.from, boom.angle.stowed.si);
   const high = Math.max(range.to, boom.angle.extended.si);
@@ -73,7 +81,33 @@ export function readBoomTip(
   );
   const at = (angle: number): BoomTip =>
     ({ ...measured, ...Object.fromEntries(fromSections.map((key) => [key, curves[key](angle)])) }) as BoomTip;
-  return { at, fromSections, firstMode: Math.min(...solved.map((tip) => tip.firstMode)) };
+  const firstMode = Math.min(...solved.map((tip) => tip.firstMode));
+  return { at, ...readMotions(pair, stiffnessAtJack, fromSections), fromSections, firstMode };
+}
+
+/** Bending motions need the boom's inertia and springs from one and the same table: none where something was measured. */
+function readMotions(
+  pair: Pair,
+  stiffnessAtJack: number,
+  fromSections: readonly (keyof BoomTip)[],
+): Pick<BoomAlongStroke, "motionsAt" | "motions"> {
+  const stated = pair.mechanism.boom.structure?.modes?.si;
+  const motions = stated ?? (fromSections.length === KEYS.length ? MOTIONS : 0);
+  if (motions === 0) return { motionsAt: () => undefined, motions };
+  if (fromSections.length < KEYS.length) throw new BugError("bending motions beside measured values passed the checks");
+  const known = new Map<number, TipVibration>();
+  const motionsAt = (angle: number): TipVibration => {
+    const found = known.get(angle) ?? solveMotions(pair, stiffnessAtJack, angle, motions);
+    known.set(angle, found);
+    return found;
+  };
+  return { motionsAt, motions };
+}
+
+function solveMotions(pair: Pair, stiffnessAtJack: number, angle: number, motions: number): TipVibration {
+  const found = tipVibration(structureAt(pair, stiffnessAtJack, angle), motions);
+  if (found.outcome === "not held") throw new BugError("a boom that was held is not held with its motions");
+  return found;
 }
 
 function solveAt(pair: Pair, stiffnessAtJack: number, angle: number): BoomTip & { firstMode: number } {

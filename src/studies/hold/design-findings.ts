@@ -7,7 +7,7 @@ import type { ModePlane } from "./types.ts";
 
 /** What the sections of the boom say, when its tip values come from them. */
 export function boomFindings(inputs: HoldInputs, id: string, rests: readonly string[]): FindingDraft[] {
-  const { firstMode, fromSections } = inputs.boom.tip;
+  const { firstMode, fromSections, motions } = inputs.boom.tip;
   if (firstMode === null) return [];
   const taken = `from sections: ${fromSections.join(", ")}`;
   return [
@@ -15,7 +15,10 @@ export function boomFindings(inputs: HoldInputs, id: string, rests: readonly str
       id: `${id}.boom-first-mode`,
       title: "Lowest frequency of the boom itself with the jack locked, least along the stroke",
       ...{ value: firstMode, unit: "Hz", rests },
-      note: `${taken}. The boom moves as its effective mass on its tip stiffness: modes near this frequency are not resolved`,
+      note:
+        motions === 0
+          ? `${taken}. The boom moves as its effective mass on its tip stiffness: modes near this frequency are not resolved`
+          : `${taken}. The hooked pair takes in ${motions} bending motions in each plane, and the inertia of the boom against jack travel`,
     },
   ];
 }

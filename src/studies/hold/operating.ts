@@ -72,6 +72,7 @@ export function settingsAt(inputs: HoldInputs, at: Operating): HookedPairSetting
   const { carried, boom } = inputs;
   const cg = at.mass.cg;
   const tip = boom.tip.at(at.boomAngleDown);
+  const motions = boom.tip.motionsAt(at.boomAngleDown);
   const set: DerivativeSet = {
     ...carried.derivatives,
     referencePoint: armFromStation(cg, carried.momentReference),
@@ -98,6 +99,7 @@ export function settingsAt(inputs: HoldInputs, at: Operating): HookedPairSetting
       effectiveTipMass: tip.effectiveTipMass,
       ownMass: boom.ownMass,
       ownCentre: boom.ownCentre,
+      ...(motions === undefined ? {} : { motions }),
     },
   };
 }

@@ -78,10 +78,17 @@ export function describeModes(modes: readonly PairMode[]): Mode[] {
   });
 }
 
+const BENDING: ReadonlySet<string> = new Set(["boom bending", "boom motions"]);
+
 function describeMode(mode: PairMode, name: string, share: number): Mode {
   const { real, imag } = mode;
+  // a boom without bending motions has no share in them
   const shares = (labels: readonly string[], values: Float64Array): Record<string, number> =>
-    Object.fromEntries(labels.map((label, i) => [label, values[i]]));
+    Object.fromEntries(
+      labels
+        .map((label, i) => [label, values[i]])
+        .filter(([label, value]) => value !== 0 || !BENDING.has(label as string)),
+    );
   return {
     name,
     share,

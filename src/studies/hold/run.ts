@@ -129,5 +129,10 @@ function assumptions(inputs: HoldInputs): string[] {
     "Boom springs are linear; structural damping is viscous at the declared damping ratio of the hooked mass on each spring.",
     `Controls: ${inputs.lawName}.`,
     own,
+    ...(inputs.boom.tip.motions === 0
+      ? []
+      : [
+          `The boom bends in ${inputs.boom.tip.motions} motions in each plane besides what its tip springs say; sweeps and needs of stiffness change those springs and leave inertia and frequencies of the motions as they are.`,
+        ]),
   ];
 }

@@ -1,5 +1,6 @@
 import { type HookedPair, type Linearisation, linearise, TangentialModel } from "../../physics/bodies/index.ts";
-import { type EnergyModel, ModeAnalysis, type PairMode } from "../../physics/modes/index.ts";
+import { boundTravel, innerMass } from "../../physics/boom/index.ts";
+import { type EnergyModel, ModeAnalysis, type PairMode, type VibrationEnergy } from "../../physics/modes/index.ts";
 import type { TangentialRates } from "../../physics/snubber/index.ts";
 import type { HoldInputs } from "./inputs.ts";
 import { type Operating, pairAt, tangentialRates } from "./operating.ts";
@@ -47,6 +48,7 @@ export class PointModel {
     const matrix = new Float64Array(size * size);
     this.tangential.assemble(rates, matrix);
     const names = [...this.tangential.base.names];
+    if (size < names.length) names.splice(2 * this.tangential.base.coordinates, 2);
     if (size > names.length) names.splice(2 * this.tangential.base.coordinates, 0, "snubber travel");
     return { matrix, size, names };
   }
@@ -55,7 +57,8 @@ export class PointModel {
     const { base } = this.tangential;
     const { boom } = this.inputs;
     const tip = boom.tip.at(this.at.boomAngleDown);
-    const relaxing = n > base.size;
+    const vibration = this.vibration(rates);
+    const relaxing = vibration === undefined ? n > base.size : n === base.size;
     const series = relaxing ? rates.bending : rates.bending === Infinity ? rates.accumulator : rates.bending;
     return {
       mass: this.at.mass.properties,
@@ -71,6 +74,27 @@ export class PointModel {
         accumulator: rates.accumulator,
         snubberState: relaxing ? 2 * base.coordinates : -1,
       },
+      ...(vibration === undefined ? {} : { vibration }),
+    };
+  }
+
+  /** Inertia of the boom with its bending motions for a path; the states are [coordinates, rates, travel and rate, motions, rates]. */
+  private vibration(rates: TangentialRates): VibrationEnergy | undefined {
+    const { motions } = this.pair.settings.boom;
+    if (motions === undefined) return undefined;
+    const share = boundTravel(rates);
+    const { mass } = innerMass(motions, share);
+    const omega = Array.from(motions.frequency);
+    const travel = 2 * this.tangential.base.coordinates;
+    const first = share === undefined ? [travel] : [];
+    const motion = travel + 2 * first.length;
+    const still = first.map(() => 0);
+    return {
+      mass,
+      place: [...first, ...omega.map((_, i) => motion + i)],
+      rate: [...first.map((at) => at + 1), ...omega.map((_, i) => motion + omega.length + i)],
+      stiffness: [...still, ...omega.map((value) => value * value)],
+      lateral: [...first.map(() => false), ...omega.map((_, i) => i >= motions.inSwingPlane)],
     };
   }
 }
@@ -97,6 +121,7 @@ function analysis(n: number): ModeAnalysis {
 
 /** Coupling between the planes below which they are analysed apart, relative to the largest entry of the row. */
 const APART = 1e-9;
+const LATERAL_MOTION = "boom lateral";
 const LATERAL = new Set(["y", "roll", "yaw", "tip y", "y rate", "roll rate", "yaw rate", "tip y rate"]);
 
 /**
@@ -112,10 +137,12 @@ function planeModes(
 ): PairMode[] {
   const nq = base.coordinates;
   const snubber = energy.boom!.snubberState;
+  // behind the rates the matrix may have one state more than the base (snubber travel), or two less (travel with inertia, bound)
+  const offset = (i: number): number => (i < 2 * nq ? 0 : base.size - n);
   const isLateral = (i: number): boolean => {
     if (i === snubber) return false;
-    const name = base.names[snubber >= 0 && i > snubber ? i - 1 : i];
-    return LATERAL.has(name) || name.startsWith("law");
+    const name = base.names[i + offset(i)];
+    return LATERAL.has(name) || name.startsWith("law") || name.startsWith(LATERAL_MOTION);
   };
   const lateral: number[] = [];
   const longitudinal: number[] = [];
@@ -139,7 +166,13 @@ function planeModes(
         basis[i * kept.length + k] = energy.basis[i * nq + j];
       });
     const boom = { ...energy.boom!, snubberState: states.indexOf(snubber) };
-    modes.push(...analysis(m).modes(part, { ...energy, basis, coordinates: kept.length, boom }));
+    const at = (state: number): number => states.indexOf(state);
+    const { vibration } = energy;
+    const own =
+      vibration === undefined
+        ? {}
+        : { vibration: { ...vibration, place: vibration.place.map(at), rate: vibration.rate.map(at) } };
+    modes.push(...analysis(m).modes(part, { ...energy, ...own, basis, coordinates: kept.length, boom }));
   }
   return modes;
 }

@@ -1,0 +1,11 @@
+/** Variants of one pair beside each other. */
+export { countVerdicts, holdNumbers } from "./key-numbers.ts";
+export { type ComparisonRow, comparisonRows } from "./rows.ts";
+export {
+  COMPARISON_SCHEMA,
+  type HoldNumbers,
+  type VariantComparison,
+  type VariantNumbers,
+  type VerdictCount,
+  type WorstMode,
+} from "./types.ts";

@@ -1,0 +1,79 @@
+import type { ModePlane } from "../../studies/hold/types.ts";
+import { formatFixed, formatNumber, formatQuantity } from "../numbers/index.ts";
+import type { HoldNumbers, PlaneNumbers, VariantComparison, VariantNumbers, VerdictCount } from "./types.ts";
+
+/** One row of the table: what, in which group, and a cell for each variant. */
+export interface ComparisonRow {
+  readonly group: string;
+  readonly label: string;
+  readonly cells: readonly string[];
+}
+
+const PLANES: readonly ModePlane[] = ["longitudinal", "lateral"];
+const NOT_RUN = "not run";
+
+/**
+ * The table of a comparison: key numbers down, variants across.
+ *
+ * @param minus sign before negative numbers: typographic on pages, plain in a terminal
+ */
+export function comparisonRows(comparison: VariantComparison, minus: "−" | "-"): ComparisonRow[] {
+  const { variants } = comparison;
+  const rows: ComparisonRow[] = [];
+  const add = (group: string, label: string, cell: (one: VariantNumbers) => string): void => {
+    rows.push({ group, label, cells: variants.map(cell) });
+  };
+  const hold = (group: string, label: string, cell: (numbers: HoldNumbers) => string): void =>
+    add(group, label, (one) => (one.hold === null ? NOT_RUN : cell(one.hold)));
+  const quantity = (value: number, unit: string): string => formatQuantity(value, unit, { minus });
+
+  const ran = { fit: variants.some(({ fit }) => fit !== null), hold: variants.some((one) => one.hold !== null) };
+  if (ran.fit) add("Findings", "fit, met of judged", ({ fit }) => (fit === null ? NOT_RUN : countText(fit)));
+  if (!ran.hold) return rows;
+  hold("Findings", "hold, met of judged", ({ verdict }) => countText(verdict));
+  for (const plane of PLANES) {
+    const group = plane === "longitudinal" ? "Longitudinal" : "Lateral";
+    const own = (label: string, cell: (numbers: PlaneNumbers, whole: HoldNumbers) => string): void =>
+      hold(group, label, (whole) => cell(whole.planes[plane], whole));
+    own("worst ζ, rigid-body type", ({ worst }) =>
+      worst === null ? "none" : formatFixed(worst.dampingRatio_1, 4, minus),
+    );
+    own("its mode and mass", ({ worst }) => (worst === null ? "–" : `${worst.mode}, ${worst.mass}`));
+    own("its frequency", ({ worst }) => (worst === null ? "–" : `${formatNumber(worst.frequency_Hz, { minus })} Hz`));
+    own("neutral airspeed, EAS", ({ neutralAirspeeds_m_s_EAS: found }, { neutralSearch }) => {
+      if (neutralSearch === null) return "not searched";
+      const where = `none from ${formatNumber(neutralSearch.from_m_s_EAS)} to ${formatNumber(neutralSearch.to_m_s_EAS)} m/s`;
+      return found.length === 0 ? where : `${found.map((value) => formatFixed(value, 1)).join(", ")} m/s`;
+    });
+    own("criteria met, EAS", ({ clearAirspeeds_m_s_EAS: ranges }) =>
+      ranges.length === 0
+        ? "nowhere"
+        : `${ranges.map(([from, to]) => `${formatFixed(from, 1)} to ${formatFixed(to, 1)}`).join(", ")} m/s`,
+    );
+  }
+  const design = "Swing plane of the boom, at the tip";
+  hold(design, "boom bending stiffness", (one) => quantity(one.bendingStiffness_N_m, "N/m"));
+  hold(design, "accumulator stiffness", (one) => quantity(one.accumulatorStiffness_N_m, "N/m"));
+  hold(design, "snubber rate", (one) => quantity(one.snubberRate_N_s_m, "N*s/m"));
+  hold(design, "best snubber rate", ({ snubberOptimum: best }) =>
+    best === null ? "none" : `${quantity(best.rate_N_s_m, "N*s/m")}${best.atEnd ? ", end of range" : ""}`,
+  );
+  hold(design, "worst ζ with it, speed band", ({ snubberOptimum: best }) =>
+    best === null ? "–" : formatFixed(best.dampingRatio_1, 4, minus),
+  );
+  hold(design, "stiffness enough unsnubbed", ({ stiffnessNeed_N_m: need }) =>
+    need === null ? "not even rigid" : quantity(need, "N/m"),
+  );
+  hold(design, "boom alone, jack locked", ({ boomAlone_Hz: own }) => (own === null ? "–" : `${formatNumber(own)} Hz`));
+  hold(design, "first boom bending", ({ boomBending: bend }) =>
+    typeof bend === "string"
+      ? bend
+      : `${formatNumber(bend.frequency_Hz)} Hz, ${bend.plane}, ζ ${formatFixed(bend.dampingRatio_1, 3, minus)}`,
+  );
+  return rows;
+}
+
+function countText({ verdict, met, notMet, notAnalysed }: VerdictCount): string {
+  const open = notAnalysed === 0 ? "" : `, ${notAnalysed} not analysed`;
+  return `${verdict}: ${met} of ${met + notMet + notAnalysed}${open}`;
+}

@@ -1,0 +1,78 @@
+/** Variants of one pair beside each other: the key numbers of `hold`, the verdicts of every study. Plain JSON data. */
+import type { Verdict } from "../../studies/finding/types.ts";
+import type { ModePlane } from "../../studies/hold/types.ts";
+
+export interface VerdictCount {
+  readonly verdict: Verdict;
+  readonly met: number;
+  readonly notMet: number;
+  readonly notAnalysed: number;
+}
+
+/** The least damped oscillation of rigid-body type of a plane, over all conditions and masses. */
+export interface WorstMode {
+  readonly dampingRatio_1: number;
+  readonly mode: string;
+  readonly frequency_Hz: number;
+  readonly condition: string;
+  readonly mass: string;
+}
+
+export interface PlaneNumbers {
+  /** `null` when no such mode oscillates. */
+  readonly worst: WorstMode | null;
+  /** Airspeeds at which an oscillation of rigid-body type is neutral, between samples of the sweep; one mass. */
+  readonly neutralAirspeeds_m_s_EAS: readonly number[];
+  /** Ranges of airspeed in which every criterion of the plane is met at all masses. */
+  readonly clearAirspeeds_m_s_EAS: readonly (readonly [from: number, to: number])[];
+}
+
+/** Lowest oscillation of the boom's own bending. */
+export interface BoomBending {
+  readonly plane: ModePlane;
+  readonly frequency_Hz: number;
+  readonly dampingRatio_1: number;
+}
+
+export interface HoldNumbers {
+  readonly verdict: VerdictCount;
+  /** At the first condition and mass. */
+  readonly bendingStiffness_N_m: number;
+  readonly accumulatorStiffness_N_m: number;
+  readonly snubberRate_N_s_m: number;
+  readonly planes: Readonly<Record<ModePlane, PlaneNumbers>>;
+  /** Of which mass and over which airspeeds the neutral ones were searched; `null` without a sweep of airspeed. */
+  readonly neutralSearch: { readonly mass: string; readonly from_m_s_EAS: number; readonly to_m_s_EAS: number } | null;
+  /** Most that a mass needs without snubber; `null` when for one of them not even a rigid boom is enough, or none trims. */
+  readonly stiffnessNeed_N_m: number | null;
+  readonly snubberOptimum: {
+    readonly rate_N_s_m: number;
+    readonly dampingRatio_1: number;
+    /** The best rate lies at an end of the searched range. */
+    readonly atEnd: boolean;
+  } | null;
+  /** Lowest frequency of the boom alone with its jack locked, least along the stroke; `null` when its stiffness was measured. */
+  readonly boomAlone_Hz: number | null;
+  /** "none taken in" when the boom is a mass on springs, "does not oscillate" when its bending is all damped out. */
+  readonly boomBending: BoomBending | "none taken in" | "does not oscillate";
+}
+
+export interface VariantNumbers {
+  readonly variant: string;
+  /** SHA-256 over every input of the variant. */
+  readonly inputHash: string;
+  readonly fit: VerdictCount | null;
+  readonly hold: HoldNumbers | null;
+}
+
+export interface VariantComparison {
+  readonly schema: typeof COMPARISON_SCHEMA;
+  readonly davit: string;
+  readonly pair: string;
+  readonly overrides: readonly string[];
+  /** Damping ratio that oscillations of rigid-body type must have; `null` when the studies do not say. */
+  readonly dampingCriterion_1: number | null;
+  readonly variants: readonly VariantNumbers[];
+}
+
+export const COMPARISON_SCHEMA = "davit-comparison/1";
