@@ -3,6 +3,7 @@ import { BugError, DomainError } from "../../math/errors.ts";
 import { rotationMatrix } from "../../math/rotation/index.ts";
 import type { AirLoad, AirloadModel, AirState, Controls } from "../airloads/types.ts";
 import type { BoomSprings } from "../boom/index.ts";
+import { LinkLoads, type LinkPort } from "../links/index.ts";
 import type { AircraftMotion, ControlLaw } from "../pilot/index.ts";
 import { inertiaMatrix, type MassProperties } from "./mass-properties.ts";
 import type { CarrierPort, Environment, Surroundings } from "./ports.ts";
@@ -24,6 +25,8 @@ export interface PairMotionSettings {
   readonly tipMass?: number;
   /** Probe tip from the c.g., body axes [m], shape (3). */
   readonly probe?: readonly [number, number, number];
+  /** What else joins aircraft and carrier: aft pins, friction and centring of the socket. They need the boom. */
+  readonly links?: readonly LinkPort[];
 }
 
 /** Rate at which drift of a joint is drawn back [1/s]; it only acts on round-off of the integration. */
@@ -50,6 +53,9 @@ export class PairMotion {
   readonly jointForce = new Float64Array(3);
   /** Accelerations after the last evaluation: a (H), ω̇ (body), a_t (H); shape (9). */
   readonly acceleration = new Float64Array(9);
+
+  /** Loads of the links after the last evaluation; `null` without links. */
+  readonly linkLoads: LinkLoads | null;
 
   private readonly inertia: Float64Array;
   private readonly rotation = new Float64Array(9);
@@ -82,6 +88,12 @@ export class PairMotion {
     if (hasTip && !(tipMass > 0 || (tipMass === 0 && settings.attachment === "single point"))) {
       throw new DomainError("effective mass of the boom tip", tipMass, "greater than 0 while the tip is free");
     }
+    const { links = [], carrier: port } = settings;
+    if (links.length > 0 && (!hasTip || port === undefined)) throw new BugError("links need boom and carrier");
+    this.linkLoads =
+      links.length === 0
+        ? null
+        : new LinkLoads(links, this.rotation, port!, this.tipInCarrier, this.tipVelocityInCarrier);
     const tip = 13;
     const snubber = tip + (hasTip ? 6 : 0);
     const carrier = snubber + (settings.boom?.stateCount ?? 0);
@@ -139,6 +151,9 @@ export class PairMotion {
     if (carrier !== undefined && carrier.stateCount > 0) {
       const ownMass = boom?.settings.ownMass ?? 0;
       for (let i = 0; i < 3; i++) this.boomLoad[i] = ownMass * this.surroundings.gravity[i] - this.boomLoad[i];
+      if (this.linkLoads !== null) {
+        for (let i = 0; i < 3; i++) this.boomLoad[i] += this.linkLoads.load.f_onCarrier_H[i];
+      }
       carrier.derivative(state, this.layout.carrier, this.boomLoad, out);
     }
     if (law.stateCount > 0) {
@@ -167,6 +182,10 @@ export class PairMotion {
     law.command(state, this.layout.law, this.sensed, this.settings.trim, this.controls);
     this.assembleAircraft(state);
     if (boom !== undefined) this.assembleTip(state, boom);
+    if (this.linkLoads !== null) {
+      this.linkLoads.addTo(state, this.right);
+      for (let i = 0; i < 3; i++) this.boomLoad[i] = this.right[6 + i];
+    }
     if (attachment === "single point") this.assembleJoint(state);
     if (!luFactor(this.matrix, this.size, this.pivots)) throw new BugError("the equations of motion are singular");
     luSolve(this.matrix, this.size, this.pivots, this.right);
