@@ -1,24 +1,24 @@
 import { loadDemo } from "./test/support/load-demo.ts";
 import { recordReads } from "./src/inputs/index.ts";
-import { readHoldInputs, operatingPoint, atBoomAngle, PointModel } from "./src/studies/hold/index.ts";
+import { readHoldInputs, operatingPoint, atBoomAngle, describeModes } from "./src/studies/hold/index.ts";
+import { readAttachment } from "./src/studies/hold-attachment/read-settings.ts";
+import { stateModel, statesOf } from "./src/studies/hold-attachment/states.ts";
+import { retractRules } from "./src/studies/hold-attachment/rule.ts";
+import { unloadedPair, balances } from "./src/studies/hold-attachment/limit-cycle.ts";
+import { poseMaps } from "./src/studies/hold-attachment/pose-map.ts";
+const D=Math.PI/180;
 for (const v of ["Rev A","Rev B"]) {
   const loaded = loadDemo(v);
-  let t=performance.now();
-  const { inputs } = readHoldInputs(() => recordReads(loaded));
-  console.log(v,"read ms", performance.now()-t);
+  const open=() => recordReads(loaded);
+  const { inputs, groups } = readHoldInputs(open);
+  const own=readAttachment(open, inputs)!;
   const c = inputs.conditions[0];
-  for (const m of ["full","empty"]) {
-    const at0 = operatingPoint(inputs, c, m);
-    for (const s of [85,95,105,115,125]) {
-      t=performance.now();
-      const row:string[]=[];
-      for (const a of [14,20,26,30,34,38,40,42,44,46,48,50,52]) {
-        const at = atBoomAngle(inputs,{...at0, boomAngleDown:a*Math.PI/180, airspeed:{kind:"EAS",value:s}});
-        const model=new PointModel(inputs,at);
-        const f=(p:any)=>{let w=9; for(const x of model.modes(undefined,p)) if(x.imag>0) w=Math.min(w,-x.real/Math.hypot(x.real,x.imag)); else if (x.real>0.0347) w=-1; return w.toFixed(3)};
-        row.push(model.trimmed? f("longitudinal")+"/"+f("lateral"):"no");
-      }
-      console.log(m,s,row.join(" "), ((performance.now()-t)/13).toFixed(2)+"ms");
-    }
-  }
+  const at0 = operatingPoint(inputs, c, "full");
+  for (const s of statesOf(own)) { const t=performance.now(); const m=stateModel(inputs,own,at0,s); console.log(v,s,m.trimmed,(performance.now()-t).toFixed(1)); for (const x of describeModes(m.modes)) if (x.imag_rad_s>0) console.log("    ",x.plane,x.class,x.name,x.frequency_Hz.toFixed(3),x.dampingRatio.toFixed(4)); }
+  let t=performance.now();
+  const paths=[...groups.aircraft,...groups.boom,...groups.swing,...[...groups.masses.values()].flat()];
+  const r=retractRules(inputs,own,open,"hook",{longitudinal:paths,lateral:paths});
+  console.log(JSON.stringify(r,null,0), performance.now()-t);
+  t=performance.now(); poseMaps(inputs,own,at0); console.log("map",performance.now()-t);
+  for (const a of [14,33,52]) { const at=atBoomAngle(inputs,{...at0,boomAngleDown:a*D}); t=performance.now(); const u=unloadedPair(inputs,own,at); if(!u) {console.log(a,"no trim");continue;} for (const plane of ["longitudinal","lateral"] as const) { const b=balances(u,plane); console.log(a,plane,b.map(x=>[x.ratio.toFixed(4),(x.frequency/6.283).toFixed(3),x.stable,x.travel.map(z=>(1e3*z).toFixed(3)),x.force.map(z=>z.toFixed(1))])); } console.log(performance.now()-t); }
 }

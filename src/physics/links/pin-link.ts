@@ -96,23 +96,22 @@ export class PinLink implements LinkPort {
     return 0.5 * along.stiffness * a * a + 0.5 * lateral.stiffness * b * b;
   }
 
-  /**
-   * Slopes of the travel with position in H and rotation vector in body axes: along in the first six, sideways in the next.
-   *
-   * @param sight the pair
-   * @param out   shape (12), written
-   */
-  slopes(sight: LinkSight, out: Float64Array): void {
+  springs(sight: LinkSight): { readonly stiffness: number; readonly slope: Float64Array }[] {
     this.look(sight);
     const C = sight.carrier.rotation;
     const R = sight.rotation;
     const p = this.settings.pin;
-    for (let k = 0; k < 2; k++) {
-      const e = k === 0 ? [this.d[0], this.d[1], this.d[2]] : [C[1], C[4], C[7]];
+    const axes = [
+      [this.d[0], this.d[1], this.d[2]],
+      [C[1], C[4], C[7]],
+    ];
+    return axes.map((e, k) => {
       const b = [0, 1, 2].map((j) => R[j] * e[0] + R[3 + j] * e[1] + R[6 + j] * e[2]);
-      out.set(e, 6 * k);
-      out.set([p[1] * b[2] - p[2] * b[1], p[2] * b[0] - p[0] * b[2], p[0] * b[1] - p[1] * b[0]], 6 * k + 3);
-    }
+      const slope = new Float64Array(9);
+      slope.set(e);
+      slope.set([p[1] * b[2] - p[2] * b[1], p[2] * b[0] - p[0] * b[2], p[0] * b[1] - p[1] * b[0]], 3);
+      return { stiffness: (k === 0 ? this.settings.along : this.settings.lateral).stiffness, slope };
+    });
   }
 
   /** Unit vector root to pin in `d`, velocity of the pin seen from the carrier in `v`, both in H; travel. */

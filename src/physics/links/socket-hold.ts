@@ -143,6 +143,38 @@ export class SocketHold implements LinkPort {
     return 0.5 * this.settings.centring * tilt * tilt;
   }
 
+  /** Centring as two springs: tilt of the probe axis seen from the boom, about two axes across it. */
+  springs(sight: LinkSight): { readonly stiffness: number; readonly slope: Float64Array }[] {
+    this.look(sight);
+    const { n, axes: U } = this;
+    const C = sight.carrier.rotation;
+    const R = sight.rotation;
+    const d = sight.tip;
+    const rho2 = d[0] * d[0] + d[2] * d[2];
+    const ell = Math.sqrt(rho2 + d[1] * d[1]);
+    // any direction across the probe axis, and the one across both
+    const helper = Math.abs(n[1]) < 0.7 ? [0, 1, 0] : [1, 0, 0];
+    const across = helper.map((value, k) => value - (helper[0] * n[0] + helper[1] * n[1] + helper[2] * n[2]) * n[k]);
+    const size = Math.hypot(...across);
+    const t = across.map((value) => value / size);
+    const b = [n[1] * t[2] - n[2] * t[1], n[2] * t[0] - n[0] * t[2], n[0] * t[1] - n[1] * t[0]];
+    return [t, b].map((axis) => {
+      const slope = new Float64Array(9);
+      const h = [0, 1, 2].map((i) => C[3 * i] * axis[0] + C[3 * i + 1] * axis[1] + C[3 * i + 2] * axis[2]);
+      for (let k = 0; k < 3; k++) slope[3 + k] = R[k] * h[0] + R[3 + k] * h[1] + R[6 + k] * h[2];
+      const side = axis[0] * U[1] + axis[1] * U[4] + axis[2] * U[7];
+      const byTip = [
+        (-axis[1] * d[2]) / rho2 + (side * U[2]) / ell,
+        (side * U[5]) / ell,
+        (axis[1] * d[0]) / rho2 + (side * U[8]) / ell,
+      ];
+      for (let i = 0; i < 3; i++) {
+        slope[6 + i] = C[3 * i] * byTip[0] + C[3 * i + 1] * byTip[1] + C[3 * i + 2] * byTip[2];
+      }
+      return { stiffness: this.settings.centring, slope };
+    });
+  }
+
   /** Probe axis, socket axis and rate of the aircraft seen from the carrier, all in carrier axes. */
   private look(sight: LinkSight): void {
     const { n, s, w, axes: U } = this;

@@ -37,4 +37,9 @@ export interface LinkPort {
   add(sight: LinkSight, load: LinkLoad): void;
   /** Strain energy [J] at a state. */
   energy(sight: LinkSight): number;
+  /**
+   * Springs at a state: stiffness [N/m or N·m/rad] with the travel per coordinate, shape (9): position in H, rotation vector in
+   * body axes, boom tip.
+   */
+  springs(sight: LinkSight): { readonly stiffness: number; readonly slope: Float64Array }[];
 }

@@ -22,6 +22,8 @@ export interface EnergyModel {
     /** Index of the snubber travel among the states, or −1. */
     readonly snubberState: number;
   };
+  /** Springs besides the boom's: stiffness [N/m or N·m/rad] and travel per coordinate, shape (full). */
+  readonly links?: readonly { readonly stiffness: number; readonly slope: Float64Array }[];
 }
 
 /** Strain over kinetic energy from which a mode is structural: air and weight restore less than a quarter of it. */
@@ -91,6 +93,7 @@ export class ModeAnalysis {
     const strain = new Float64Array(SPRINGS.length);
     const shape = new Float64Array(2 * full);
     let tipLateral = 0;
+    let linked = 0;
     let length = 0;
     for (let c = 0; c < (pair ? 2 : 1); c++) {
       const column = k + c;
@@ -108,10 +111,11 @@ export class ModeAnalysis {
         const snubber = energy.boom.snubberState;
         const travel = snubber < 0 ? 0 : clean(this.vectors[snubber * this.size + column]);
         addStrain(this.place, travel, energy.boom, strain);
+        for (const link of energy.links ?? []) linked += linkStrain(this.place, full, link);
       }
     }
     const kinetic = sum(motion);
-    const stored = sum(strain);
+    const stored = sum(strain) + linked;
     const strainShare = stored / Math.max(kinetic, stored, Number.MIN_VALUE);
     const lateral = motion[1] + motion[3] + motion[5] + tipLateral;
     const plane: ModePlane = lateral > 0.5 * kinetic ? "lateral" : "longitudinal";
@@ -126,6 +130,7 @@ export class ModeAnalysis {
       motion,
       strain,
       strainShare,
+      ...(energy.links === undefined ? {} : { linkStrain: stored > 0 ? linked / stored : 0 }),
       shape,
     };
   }
@@ -179,6 +184,16 @@ function addKinetic(v: Float64Array, full: number, energy: EnergyModel, out: Flo
   out[4] += 0.5 * q * (Iyy * q - Ixy * p - Iyz * r);
   out[5] += 0.5 * r * (Izz * r - Ixz * p - Iyz * q);
   if (full === 9) out[6] += 0.5 * energy.tipMass * (v[6] * v[6] + v[7] * v[7] + v[8] * v[8]);
+}
+
+function linkStrain(
+  place: Float64Array,
+  full: number,
+  { stiffness, slope }: { readonly stiffness: number; readonly slope: Float64Array },
+): number {
+  let travel = 0;
+  for (let i = 0; i < full; i++) travel += slope[i] * place[i];
+  return 0.5 * stiffness * travel * travel;
 }
 
 function addStrain(

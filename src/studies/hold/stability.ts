@@ -101,17 +101,18 @@ const LATERAL = new Set(["y", "roll", "yaw", "tip y", "y rate", "roll rate", "ya
 
 /**
  * Modes of the whole matrix, or of the longitudinal and the lateral part apart when nothing couples them, which a
- * symmetric pair guarantees: the same roots at a quarter of the cost, and no mode of mixed plane by round-off.
+ * symmetric pair guarantees: the same roots at a quarter of the cost, and no mode of mixed plane by round-off. Links of `energy`
+ * must lie in one plane each or couple both.
  */
-function planeModes(
+export function planeModes(
   A: Float64Array,
   n: number,
   base: Linearisation,
   energy: EnergyModel,
-  plane: PairMode["plane"] | undefined,
+  plane?: PairMode["plane"],
 ): PairMode[] {
   const nq = base.coordinates;
-  const snubber = energy.boom!.snubberState;
+  const snubber = energy.boom?.snubberState ?? -1;
   const isLateral = (i: number): boolean => {
     if (i === snubber) return false;
     const name = base.names[snubber >= 0 && i > snubber ? i - 1 : i];
@@ -138,8 +139,9 @@ function planeModes(
       kept.forEach((j, k) => {
         basis[i * kept.length + k] = energy.basis[i * nq + j];
       });
-    const boom = { ...energy.boom!, snubberState: states.indexOf(snubber) };
-    modes.push(...analysis(m).modes(part, { ...energy, basis, coordinates: kept.length, boom }));
+    const own = { ...energy, basis, coordinates: kept.length };
+    const boom = energy.boom && { ...energy.boom, snubberState: states.indexOf(snubber) };
+    modes.push(...analysis(m).modes(part, boom === undefined ? own : { ...own, boom }));
   }
   return modes;
 }
