@@ -72,6 +72,7 @@ export function speedsOf(own: AttachmentInputs, at: Operating, count: number): n
  * @param own    stroke
  * @param points operating points: masses and airspeeds
  * @param plane  which motion
+ * @param step   along the stroke [rad]; a loss between two steps that ends before the second is not seen
  * @source own derivation, README eq. 2
  * @verified boundary.test.ts (both sides of the boundary, a finer search)
  */
@@ -80,11 +81,12 @@ export function lossOver(
   own: AttachmentInputs,
   points: readonly Operating[],
   plane: ModePlane,
+  step: number = STEP,
 ): Loss {
   let worst: Loss = { outcome: "stable throughout", angle: null, mass: null, airspeed: null };
   const { from, to } = own.stroke;
   for (const at of points) {
-    const found = lossAt((angle) => singlePointStability(inputs, at, angle, plane), from, to, worst.angle);
+    const found = lossAt((angle) => singlePointStability(inputs, at, angle, plane), from, to, worst.angle, step);
     const where = { mass: at.mass.name, airspeed: at.airspeed.value };
     if (found === "unstable extended") return { outcome: found, angle: null, ...where };
     if (found !== null) worst = { outcome: "lost", angle: found, ...where };
@@ -98,6 +100,7 @@ export function lossOver(
  * @param stability above zero where stable, of the boom angle [rad]
  * @param from, to  stowed and extended boom angle [rad]
  * @param beyond    losses at smaller angles than this do not matter [rad]; `null` when all do
+ * @param step      along the stroke [rad]
  * @returns the angle, "unstable extended", or `null` when it is not lost beyond that angle
  */
 export function lossAt(
@@ -105,10 +108,11 @@ export function lossAt(
   from: number,
   to: number,
   beyond: number | null = null,
+  step: number = STEP,
 ): number | "unstable extended" | null {
   if (!(stability(to) > 0)) return "unstable extended";
   const end = beyond ?? from;
-  const count = Math.max(1, Math.ceil((to - end) / STEP - 1e-9));
+  const count = Math.max(1, Math.ceil((to - end) / step - 1e-9));
   let stable = to;
   for (let i = 1; i <= count; i++) {
     const angle = to + ((end - to) * i) / count;

@@ -3,7 +3,7 @@ import { attachedPair, linearise } from "../../physics/bodies/index.ts";
 import { deadBandShare } from "../../physics/links/index.ts";
 import type { PairMode } from "../../physics/modes/index.ts";
 import { type HoldInputs, type ModePlane, type Operating, planeModes, settingsAt } from "../hold/index.ts";
-import type { AttachmentInputs, PinSettings } from "./read-settings.ts";
+import type { AttachmentInputs } from "./read-settings.ts";
 import { energyAt, namesOf, pinsAt } from "./states.ts";
 
 /** Amplitudes looked at: largest travel beyond its clearance, over the clearance. */
@@ -36,6 +36,11 @@ export interface UnloadedPair {
   readonly modes: (shares: readonly number[], plane: ModePlane) => PairMode[];
 }
 
+/** Socket without its friction: an equivalent rate for large motion means nothing inside a clearance. */
+export function centringOnly(own: AttachmentInputs): { socket?: { centring: number; damping: number } } {
+  return own.socket === null ? {} : { socket: { centring: own.socket.linear.centring, damping: 0 } };
+}
+
 /**
  * Linear model of the pair with unloaded pins as a sum over their elements.
  *
@@ -60,7 +65,7 @@ export function unloadedPair(inputs: HoldInputs, own: AttachmentInputs, at: Oper
           ? { ...pin, misfit: { along: 0, lateral: 0 }, [only.key]: closed[i][only.key] }
           : { ...pin, misfit: { along: 0, lateral: 0 } },
       ),
-      ...(own.socket === null ? {} : { socket: own.socket.linear }),
+      ...centringOnly(own),
     });
   };
   const base = build(null);
@@ -208,9 +213,4 @@ function describe(
   const travel = sizes.map((size) => size * scale);
   const force = pair.elements.map(({ stiffness }, j) => shares[j] * stiffness * travel[j]);
   return { ratio, frequency: mode.imag, stable, travel, force, mode, shape: q };
-}
-
-/** Pins with their clearance, for the motion in time. */
-export function withClearance(pins: PinSettings, at: Operating) {
-  return pinsAt(pins, at, ["left", "right"], "with clearance");
 }

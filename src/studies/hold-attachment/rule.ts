@@ -9,6 +9,8 @@ import { inputsWith, uncertainValues } from "./uncertain.ts";
 const DEGREE = Math.PI / 180;
 /** Angles are rounded up to the whole degree; a sum this close above one counts as it [deg]. */
 const SLACK = 1e-6;
+/** Step along the stroke with a value off, in a plane that is stable throughout with all values as stated [rad]. */
+const LONG_STEP = 8 * DEGREE;
 
 const PLANES: readonly ModePlane[] = ["longitudinal", "lateral"];
 
@@ -35,17 +37,22 @@ export function retractRules(
   condition: string,
   paths: Readonly<Record<ModePlane, readonly string[]>>,
 ): RetractRule[] {
-  const nominal = PLANES.map((plane) => lossWith(inputs, own, condition, plane));
+  const { masses } = inputs.conditions.find(({ name }) => name === condition)!;
+  const byMass = PLANES.map((plane) => masses.map((mass) => lossWith(inputs, own, condition, plane, [mass])));
+  const nominal = byMass.map(worstOf);
   const drivers: BoundaryDriver[][] = [[], []];
   if (own.deviations > 0) {
     for (const { path, value, sigma, most } of uncertainValues(open, [...paths.longitudinal, ...paths.lateral])) {
       const off = Math.min(own.deviations * sigma, most);
       const changed = [-off, off].map((change) => possible(inputs, open, path, value, change));
       const reached = Math.min(...changed.map(({ share }) => share));
+      // a mass state's own values move that mass alone
+      const moved = masses.filter((mass) => !path.startsWith("carried.massStates.") || path.split(".")[2] === mass);
       PLANES.forEach((plane, k) => {
         if (nominal[k].outcome === "unstable extended" || !paths[plane].includes(path)) return;
+        const kept = byMass[k].filter((_, i) => !moved.includes(masses[i]));
         const [low, high] = changed.map(({ inputs: other }) =>
-          angleOf(lossWith(other, own, condition, plane, nominal[k]), own),
+          angleOf(worstOf([...kept, lossWith(other, own, condition, plane, moved, nominal[k])]), own),
         );
         drivers[k].push({ path, low_deg: inDegrees(low), high_deg: inDegrees(high), reached_1: reached });
       });
@@ -106,16 +113,38 @@ function sumUp(own: AttachmentInputs, nominal: Loss, drivers: readonly BoundaryD
   };
 }
 
+/** The worst of several. */
+function worstOf(losses: readonly Loss[]): Loss {
+  const extended = losses.find(({ outcome }) => outcome === "unstable extended");
+  if (extended !== undefined) return extended;
+  return losses.reduce((worst, loss) => ((loss.angle ?? -Infinity) > (worst.angle ?? -Infinity) ? loss : worst));
+}
+
 /** Worst over masses and airspeeds; the place where it was worst before is looked at first, which spares the rest. */
-function lossWith(inputs: HoldInputs, own: AttachmentInputs, condition: string, plane: ModePlane, before?: Loss): Loss {
+function lossWith(
+  inputs: HoldInputs,
+  own: AttachmentInputs,
+  condition: string,
+  plane: ModePlane,
+  masses: readonly string[],
+  before?: Loss,
+): Loss {
   const found = inputs.conditions.find(({ name }) => name === condition)!;
   const points = bandPoints(
     own,
-    found.masses.map((mass) => operatingPoint(inputs, found, mass)),
+    masses.map((mass) => operatingPoint(inputs, found, mass)),
   );
   const first = (at: Operating): number =>
     at.mass.name === before?.mass && at.airspeed.value === before.airspeed ? 0 : 1;
-  return lossOver(inputs, own, before === undefined ? points : [...points].sort((a, b) => first(a) - first(b)), plane);
+  // where nothing is lost the stroke is looked through in longer steps
+  const step = before?.outcome === "stable throughout" ? LONG_STEP : undefined;
+  return lossOver(
+    inputs,
+    own,
+    before === undefined ? points : [...points].sort((a, b) => first(a) - first(b)),
+    plane,
+    step,
+  );
 }
 
 /** Boundary [rad], the stowed end when it is not lost on the stroke, `null` when the pair is unstable extended. */

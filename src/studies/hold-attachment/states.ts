@@ -13,7 +13,7 @@ import {
   uniformAir,
 } from "../../physics/bodies/index.ts";
 import type { EnergyModel, PairMode } from "../../physics/modes/index.ts";
-import { type HoldInputs, type Operating, pairAt, planeModes, settingsAt } from "../hold/index.ts";
+import { type HoldInputs, isSymmetric, type Operating, pairAt, planeModes, settingsAt } from "../hold/index.ts";
 import type { AttachmentInputs, PinSettings } from "./read-settings.ts";
 import type { AttachmentState } from "./types.ts";
 
@@ -36,15 +36,24 @@ const LATCHED: Readonly<Partial<Record<AttachmentState, readonly ("left" | "righ
   "three point, in clearance": ["left", "right"],
 };
 
-/** States that the pair gives something for, in their order. */
-export function statesOf(own: AttachmentInputs): AttachmentState[] {
+/** States that the pair gives something for, in their order; of two that mirror each other the left one. */
+export function statesOf(inputs: HoldInputs, own: AttachmentInputs): AttachmentState[] {
+  const { pins } = own;
+  const mirrored =
+    pins !== null &&
+    isSymmetric(inputs) &&
+    pins.left.BL === -pins.right.BL &&
+    pins.left.FS === pins.right.FS &&
+    pins.left.WL === pins.right.WL &&
+    pins.misfit.along === 0 &&
+    pins.misfit.lateral === 0;
   return [
     "free",
     "single point",
     ...(own.socket === null ? [] : (["single point, socket"] as const)),
-    ...(own.pins === null
-      ? []
-      : (["left aft pin", "right aft pin", "three point", "three point, in clearance"] as const)),
+    ...(pins === null ? [] : (["left aft pin"] as const)),
+    ...(pins === null || mirrored ? [] : (["right aft pin"] as const)),
+    ...(pins === null ? [] : (["three point", "three point, in clearance"] as const)),
   ];
 }
 

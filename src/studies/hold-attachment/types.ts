@@ -111,14 +111,22 @@ export interface LimitCycle {
   /** Largest travel of a pin over its clearance [1], and that travel. */
   readonly travelOverClearance_1: number | null;
   readonly travel_mm: number | null;
+  /** Largest amplitude of the fundamental of a pin's load [N]. */
   readonly pinLoad_N: number | null;
-  /** Nonlinear motion in time, started near the predicted one; `null` when it was not run. */
-  readonly inTime: {
-    readonly frequency_Hz: number;
-    readonly travel_mm: number;
-    readonly pinLoad_N: number;
-    readonly history: { readonly time_s: readonly number[]; readonly travel_mm: readonly number[] };
-  } | null;
+  /** The nonlinear motion in time without friction in the socket; `null` when it was not run. */
+  readonly inTime: CycleInTimeResult | null;
+  /** The same with the dry friction of the socket; `null` when the pair states none. */
+  readonly withFriction: CycleInTimeResult | null;
+}
+
+/** Motion in time, begun somewhat larger than the predicted oscillation; measured over its last cycles. */
+export interface CycleInTimeResult {
+  /** "dies out": the pins end inside their clearance. */
+  readonly outcome: "persists" | "dies out" | "diverged";
+  readonly frequency_Hz: number;
+  readonly travel_mm: number;
+  readonly pinLoad_N: number;
+  readonly history: { readonly time_s: readonly number[]; readonly travel_mm: readonly number[] };
 }
 
 export interface AttachmentResult {

@@ -1,4 +1,5 @@
 export { dampingCriterion, doublingCriterion, meetsCriteria, noPublished } from "./criteria.ts";
+export { isSymmetric } from "./findings.ts";
 export type { CriterionValue, HoldCondition, HoldInputs, MassState, Range } from "./inputs.ts";
 export {
   airOf,
