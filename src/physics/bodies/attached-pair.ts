@@ -71,6 +71,8 @@ export interface AttachedPair {
 
 /** Bank or pitch away from the linkage's attitude beyond which the rest is none that the method covers [rad]. */
 const LARGEST_LEAN = Math.PI / 6;
+/** Parts in which a load is taken off when the rest is not found at once. */
+const LOAD_STEPS = 40;
 
 /**
  * Probe and socket as links at a place: the socket centres the probe where it stands, so that it carries no moment at trim.
@@ -247,7 +249,25 @@ function comeToRest(motion: PairMotion, state: Float64Array): boolean {
     for (let i = 0; i < 6; i++) out[i] = motion.acceleration[i] / STANDARD_GRAVITY;
     for (let e = 0; e < extra; e++) out[6 + e] = rate[layout.snubber + e];
   };
-  const found = newtonSystem(residual, new Float64Array(6 + extra), { tolerance: 1e-9, scales: 0.1 });
+  const n = 6 + extra;
+  const options = { tolerance: 1e-9, scales: 0.1 };
+  let found = newtonSystem(residual, new Float64Array(n), options);
+  if (found.outcome !== "converged") {
+    // take the load that has no balance at the start off in parts: R(x) = (1 − t)·R(0)
+    const first = new Float64Array(n);
+    residual(first.slice(), first);
+    let x = new Float64Array(n);
+    for (let t = 1 / LOAD_STEPS; t < 1 + 0.5 / LOAD_STEPS; t += 1 / LOAD_STEPS) {
+      const left = 1 - Math.min(1, t);
+      const eased = (y: Float64Array, out: Float64Array): void => {
+        residual(y, out);
+        for (let i = 0; i < n; i++) out[i] -= left * first[i];
+      };
+      found = newtonSystem(eased, x, options);
+      if (found.outcome !== "converged") return false;
+      x = found.x;
+    }
+  }
   residual(found.x, found.residual.slice());
   return found.outcome === "converged";
 }

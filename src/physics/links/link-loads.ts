@@ -35,7 +35,7 @@ export class LinkLoads {
    * @param state state of the pair; the first 13 entries are the aircraft's
    * @param right rows: force on the aircraft in H, moment about its c.g. in body axes, force on the tip in H; added to
    * @source own derivation, README eq. 7
-   * @verified attachment.test.ts (momentum, energy)
+   * @verified attached-pair.test.ts (momentum, energy)
    * @cost no allocation
    */
   addTo(state: Float64Array, right: Float64Array): void {

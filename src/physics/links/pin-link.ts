@@ -49,7 +49,7 @@ export class PinLink implements LinkPort {
    * Adds the force of the leg on the aircraft and its reaction on the carrier.
    *
    * @source own derivation, README eq. 3
-   * @verified pin-link.test.ts (potential by differences, reaction, closed-form frequencies of a pinned body)
+   * @verified links.test.ts (potential by differences, reaction, closed-form frequencies of a pinned body)
    * @cost no allocation
    */
   add(sight: LinkSight, load: LinkLoad): void {

@@ -46,7 +46,7 @@ export function boomAxes(d: Float64Array, out: Float64Array): void {
  * @param frequency Ω [rad/s], > 0
  * @throws {DomainError} for an argument outside its range
  * @source own derivation, README eq. 6
- * @verified socket-hold.test.ts (work of the friction over a cycle by quadrature)
+ * @verified links.test.ts (work of the friction over a cycle by quadrature)
  */
 export function equivalentFrictionRate(moment: number, amplitude: number, frequency: number): number {
   if (!(moment >= 0)) throw new DomainError("friction moment", moment, "at least 0");
@@ -90,7 +90,7 @@ export class SocketHold implements LinkPort {
    * Adds the moment on the aircraft and the tip force that its reaction on the boom amounts to.
    *
    * @source own derivation, README eq. 4–5
-   * @verified socket-hold.test.ts (potential by differences, power of friction); attachment.test.ts (limits)
+   * @verified links.test.ts (potential by differences, work of friction); attached-pair.test.ts (limits)
    * @cost no allocation
    */
   add(sight: LinkSight, load: LinkLoad): void {

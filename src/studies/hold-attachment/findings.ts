@@ -115,7 +115,7 @@ function stateFinding(
   const none = points.filter((point) => point.outcome === "no trim");
   if (none.length > 0) {
     const where = none.map(({ mass, boomAngle_deg }) => `${mass} at ${boomAngle_deg.toFixed(0)} deg`).join(", ");
-    const note = `no balance within 30 deg of the mechanism's attitude: ${where}`;
+    const note = `no balance found within 30 deg of the mechanism's attitude: ${where}`;
     return {
       ...{ id, title, unit: "1", rests, note },
       value: null,
