@@ -2,7 +2,7 @@
 import * as Plot from "@observablehq/plot";
 import type { StrokeDamping } from "../../studies/hold-attachment/types.ts";
 import { formatFixed } from "../numbers/index.ts";
-import { criterionLegend, dampingGround, unstableLegend, unstablePattern } from "./areas.ts";
+import { dampingGround, unstableLegend, unstablePattern } from "./areas.ts";
 import { composeFigure } from "./compose.ts";
 import { type Frame, padded, plotFrame } from "./frame.ts";
 import { curveStyle } from "./style.ts";
@@ -12,14 +12,12 @@ const PLANES = ["longitudinal", "lateral"] as const;
 
 /**
  * Least damping ratio of each state along the stroke, a panel for each plane; a gap is a pose without balance.
- *
- * @param criterion damping ratio to be met; null when there is none
+ * Oscillations of both classes stand in it, each with a criterion of its own, so that no criterion is drawn.
  */
 export function attachmentStrokeFigure(
   id: string,
   variant: string,
   stroke: StrokeDamping,
-  criterion: number | null,
   dom: FigureDom,
 ): Figure | null {
   const values = stroke.states.flatMap(({ longitudinal, lateral }) => [...longitudinal, ...lateral]);
@@ -28,7 +26,7 @@ export function attachmentStrokeFigure(
   const angles = stroke.boomAngle_deg;
   const panels = PLANES.map((plane) => {
     const own = stroke.states.flatMap((state) => state[plane].filter((value) => value !== null));
-    const [from, to] = padded([0, ...(criterion === null ? [] : [criterion]), ...own]);
+    const [from, to] = padded([0, ...own]);
     const frame: Frame = {
       width: 760,
       height: 270,
@@ -45,7 +43,7 @@ export function attachmentStrokeFigure(
         Plot.dot(marked, { x: "x", y: "y", symbol, r: 4, fill: "white", stroke: colour, strokeWidth: 1.8 }),
       ];
     });
-    const svg = plotFrame(frame, [...dampingGround(id, frame, criterion), ...curves], dom);
+    const svg = plotFrame(frame, [...dampingGround(id, frame, null), ...curves], dom);
     return {
       svg,
       width: frame.width,
@@ -71,7 +69,6 @@ export function attachmentStrokeFigure(
         const { stroke: colour, dash, symbol } = curveStyle(i);
         return { kind: "line" as const, label: state, stroke: colour, dash, symbol, fill: "#ffffff" };
       }),
-      ...(criterion === null ? [] : [criterionLegend(criterion)]),
       unstableLegend(id),
     ],
     defs: unstablePattern(id),

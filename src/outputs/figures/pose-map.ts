@@ -130,7 +130,7 @@ export function poseMapFigure(
   return composeFigure({
     id,
     title: `${variant}: single point, ${first.plane} motion, over boom angle and airspeed, condition ${first.condition}`,
-    caption: `Least damping ratio ζ of all oscillations of the plane with the aft pins not latched. ${saying(rule)} ${unstable.join("; ")}.`,
+    caption: `Least damping ratio ζ of the oscillations of rigid-body type with the aft pins not latched; a structural one counts where it grows. ${saying(rule)} ${unstable.join("; ")}.`,
     description: `Contour map, boom angle across, airspeed up, one panel for each mass. ${unstable.join("; ")}. ${saying(rule)}`,
     panels,
     legend,

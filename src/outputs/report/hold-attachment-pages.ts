@@ -133,9 +133,7 @@ function variantPart(
     ),
     ...found.stroke
       .filter((stroke) => stroke.condition === condition)
-      .map((stroke, i) =>
-        attachmentStrokeFigure(id(`${c + 1}-stroke${i + 1}`), result.variant, stroke, criterion, dom),
-      ),
+      .map((stroke, i) => attachmentStrokeFigure(id(`${c + 1}-stroke${i + 1}`), result.variant, stroke, dom)),
   ]);
   const loaded = found.states.filter(({ loads }) => loads !== null);
   const first = found.states.filter((point) => point.mass === found.states[0]?.mass);

@@ -175,7 +175,9 @@ function legs({ pair: { boom, probe }, pitch, pins }: AttachedSettings): Leg[] {
 function planarBalance(settings: AttachedSettings, placed: readonly Leg[]) {
   const { pair: own, pitch, pins } = settings;
   const weight = checkFlight({ airloads: own.airloads, mass: own.mass.mass, ...own.air });
-  const steady = new SteadyLoad({ airloads: own.airloads, mass: own.mass.mass, ...own.air });
+  const { length, angleDown } = own.boom;
+  const tip = { aft: length * Math.cos(angleDown), below: length * Math.sin(angleDown) };
+  const steady = new SteadyLoad({ airloads: own.airloads, mass: own.mass.mass, ...own.air }, { probe: own.probe, tip });
   const air = new Float64Array(6);
   const stiffness = pins.reduce((sum, pin) => sum + pin.along.stiffness, 0);
   const shares = pins.map((pin) => (stiffness > 0 ? pin.along.stiffness / stiffness : 1 / pins.length));

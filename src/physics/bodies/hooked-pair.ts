@@ -94,7 +94,9 @@ export function hookedMass(
  */
 export function hookedPair(settings: HookedPairSettings, carrier: CarrierPort = steadyCarrier()): HookedPair {
   const { airloads, mass, air } = settings;
-  return pairOnTrim(settings, trimHooked({ airloads, mass: mass.mass, ...air }, settings), carrier);
+  const { length, angleDown } = settings.boom;
+  const place = { aft: length * Math.cos(angleDown), below: length * Math.sin(angleDown) };
+  return pairOnTrim(settings, trimHooked({ airloads, mass: mass.mass, ...air }, { ...settings, tip: place }), carrier);
 }
 
 /** Links of a pair that stands at trim: state of rest (c.g. and attitude in H from 0 and 3) and boom tip in H. */

@@ -30,7 +30,8 @@ export function poseMaps(inputs: HoldInputs, own: AttachmentInputs, at: Operatin
       const model = new PointModel(inputs, point);
       const modes = model.trimmed ? model.modes() : null;
       for (const plane of PLANES) {
-        const own = modes?.filter((mode) => mode.plane === plane);
+        // a structural oscillation has a criterion of its own: it counts where it grows
+        const own = modes?.filter((mode) => mode.plane === plane && (mode.class !== "structural" || mode.real > 0));
         worst[plane].push(own === undefined ? -1 : Math.max(-1, stabilityOf(own, inputs.criteria.timeToDouble.value)));
       }
     }

@@ -54,7 +54,10 @@ export interface StrokeDamping {
   }[];
 }
 
-/** Least damping ratio at single point over boom angle and airspeed; −1 for a real root that doubles too fast. */
+/**
+ * Least damping ratio at single point over boom angle and airspeed, of the oscillations of rigid-body type and of structural ones
+ * that grow; a real root by its growth against what is allowed.
+ */
 export interface PoseMap {
   readonly condition: string;
   readonly mass: string;
