@@ -258,7 +258,7 @@ function comeToRest(motion: PairMotion, state: Float64Array): boolean {
     // take the load that has no balance at the start off in parts: R(x) = (1 − t)·R(0)
     const first = new Float64Array(n);
     residual(first.slice(), first);
-    let x = new Float64Array(n);
+    let x: Float64Array = new Float64Array(n);
     for (let t = 1 / LOAD_STEPS; t < 1 + 0.5 / LOAD_STEPS; t += 1 / LOAD_STEPS) {
       const left = 1 - Math.min(1, t);
       const eased = (y: Float64Array, out: Float64Array): void => {
