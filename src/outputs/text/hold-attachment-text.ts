@@ -14,7 +14,7 @@ export function holdAttachmentText(result: HoldDepthResult, { width }: Look): st
   const lines = ["STATES OF ATTACHMENT"];
   const columns: Column[] = [
     { heading: "held by", width: 27 },
-    { heading: "mass", width: width - 81 },
+    { heading: "mass", width: width - 89 },
     { heading: "boom", width: 6, align: "right" },
     { heading: "least ζ, longitudinal", width: 22, align: "right" },
     { heading: "least ζ, lateral", width: 22, align: "right" },

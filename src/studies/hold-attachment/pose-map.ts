@@ -6,8 +6,8 @@ import type { PoseMap } from "./types.ts";
 
 const DEGREE = Math.PI / 180;
 /** Points across the stroke and across the airspeeds. */
-const ANGLES = 39;
-const SPEEDS = 17;
+const ANGLES = 27;
+const SPEEDS = 11;
 const PLANES: readonly ModePlane[] = ["longitudinal", "lateral"];
 
 /**
