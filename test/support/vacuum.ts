@@ -17,6 +17,7 @@ import {
   BoomVibration,
   boundTravel,
 } from "../../src/physics/boom/index.ts";
+import type { LinkPort } from "../../src/physics/links/index.ts";
 import { controlsFixed } from "../../src/physics/pilot/index.ts";
 
 export const noAir: AirloadModel = {
@@ -64,6 +65,7 @@ export interface VacuumPair {
   readonly environment?: Environment;
   /** Pitch angle of the aircraft at rest [rad]. */
   readonly pitch?: number;
+  readonly links?: readonly LinkPort[];
 }
 
 /** Aircraft on a boom without air, and the state in which the boom stands at its trim place and nothing moves. */
@@ -85,6 +87,7 @@ export function vacuumPair(pair: VacuumPair): { motion: PairMotion; state: Float
     carrier: pair.carrier ?? steadyCarrier(),
     tipMass: pair.tipMass ?? 0,
     probe: pair.probe,
+    ...(pair.links === undefined ? {} : { links: pair.links }),
   });
   const state = new Float64Array(motion.stateCount);
   quaternionFromEuler(0, pair.pitch ?? 0, 0, state, 3);

@@ -21,6 +21,27 @@ export function checkMechanism(context: Context): void {
   checkRatio(context);
   checkBoomSource(context);
   checkOwnWeight(context);
+  checkAftPins(context);
+}
+
+/** Latched pins need their places and the drawn mechanism with its yoke, which sets the attitude at three points. */
+function checkAftPins(context: Context): void {
+  const path = ["mechanism", "aftPins"];
+  if (keysAt(context, path).length === 0) return;
+  const points = keysAt(context, ["carried", "points"]);
+  for (const name of ["aftPinLeft", "aftPinRight"]) {
+    if (!points.includes(name)) report(context, ["carried", "points", name], "is missing: mechanism.aftPins needs it");
+  }
+  const joints = ["mechanism", "linkage", "joints"];
+  const drawn = keysAt(context, joints);
+  if (drawn.length === 0) {
+    report(
+      context,
+      path,
+      "needs mechanism.linkage, which sets the attitude at three points",
+      "a drawn mechanism with a yoke",
+    );
+  }
 }
 
 /** Stiffness and tip mass come from the pair or from sections; the ratio from a table or from the linkage. */

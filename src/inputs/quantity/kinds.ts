@@ -35,6 +35,8 @@ export const KINDS = {
   stiffness: kind("stiffness", dimension({ kg: 1, s: -2 }), "N/m, kN/m, MN/m, lbf/ft, lbf/in"),
   dampingRate: kind("damping rate", dimension({ kg: 1, s: -1 }), "N*s/m, kN*s/m, lbf*s/ft"),
   quadraticRate: kind("quadratic damping rate", dimension({ kg: 1, m: -1 }), "N*s^2/m^2, kN*s^2/m^2, lbf*s^2/ft^2"),
+  moment: kind("moment", dimension({ kg: 1, m: 2, s: -2 }), "N m, kN m, lbf ft"),
+  turningStiffness: kind("turning stiffness", dimension({ kg: 1, m: 2, s: -2, rad: -1 }), "N m/rad, kN m/rad, N m/deg"),
   time: kind("time", dimension({ s: 1 }), "s, ms, min"),
   frequency: kind("frequency", dimension({ s: -1 }), "Hz"),
   angle: kind("angle", dimension({ rad: 1 }), "deg, rad"),
@@ -84,6 +86,8 @@ const NAMED: readonly Kind[] = [
   KINDS.pressure,
   KINDS.flexuralRigidity,
   KINDS.massPerLength,
+  KINDS.moment,
+  KINDS.turningStiffness,
 ];
 
 /** Name of a dimension in trade words, else its base units. */

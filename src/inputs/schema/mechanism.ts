@@ -1,4 +1,5 @@
 import * as z from "zod";
+import { aftPins, socket } from "./attachment.ts";
 import { boomStructure } from "./boom-structure.ts";
 import { words } from "./leaf.ts";
 import { linkage } from "./linkage.ts";
@@ -118,5 +119,7 @@ export const mechanism = z
       ])
       .meta({ description: "Snubber: force = C1·v + C2·v|v|." }),
     linkage: linkage.optional(),
+    socket: socket.optional(),
+    aftPins: aftPins.optional(),
   })
   .meta({ description: "The mechanism that holds the carried aircraft." });

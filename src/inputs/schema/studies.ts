@@ -1,5 +1,6 @@
 import * as z from "zod";
 import type { Airspeed, KindName, Quantity, Range } from "../quantity/index.ts";
+import { attachment } from "./attachment.ts";
 import { ALTITUDE, WEIGHT_SHARE } from "./conditions.ts";
 import { fit } from "./fit.ts";
 import type { Leaf } from "./leaf.ts";
@@ -60,6 +61,7 @@ const hold = z
     sweeps: sweeps.optional(),
     upset,
     criteria,
+    attachment: attachment.optional(),
     scaling: scaling.optional(),
     seed: whole("Seed of every random stream of the study; 1 when left out.", [1], 0, 2 ** 32).optional(),
   })

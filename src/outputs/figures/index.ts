@@ -1,5 +1,6 @@
 /** Figures of the study `hold` as inline SVG. */
 export { arrangementFigure } from "./arrangement.ts";
+export { attachmentStrokeFigure } from "./attachment-stroke.ts";
 export { clearanceStrokeFigure } from "./clearance-stroke.ts";
 export { dampingSweepFigure } from "./damping-sweep.ts";
 export { gearMapFigure, heldMapsFigure } from "./gear-map.ts";
@@ -8,6 +9,7 @@ export { isolines } from "./isolines.ts";
 export { greatestLoad, jackFigure, loadName } from "./jack-stroke.ts";
 export { loadingFigure } from "./loading-steps.ts";
 export { modeEnergyFigure } from "./mode-energy.ts";
+export { poseMapFigure } from "./pose-map.ts";
 export { rootLocusFigure } from "./root-locus.ts";
 export { snubberFigure } from "./snubber-curve.ts";
 export { stabilityMapFigure } from "./stability-map.ts";

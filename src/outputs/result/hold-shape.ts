@@ -1,29 +1,14 @@
 /** Form of the study `hold` inside a result file; mirrors `studies/hold/types.ts`. */
 import type { Issue } from "../../math/errors.ts";
 import { findingShape, limitShape } from "./finding-shape.ts";
+import { modeShape } from "./hold-mode-shape.ts";
 import { holdPartsShape } from "./hold-parts-shape.ts";
-import { type Check, dictionary, finite, list, nullable, object, oneOf, optional, sameLength, text } from "./shape.ts";
+import { type Check, finite, list, nullable, object, oneOf, optional, sameLength, text } from "./shape.ts";
 
 const plane = oneOf("longitudinal", "lateral");
 const modeClass = oneOf("rigid-body-type", "structural");
 const numbers = list(finite);
 const gaps = list(nullable(finite));
-
-const mode = object({
-  name: text,
-  share: finite,
-  class: modeClass,
-  plane,
-  real_1_s: finite,
-  imag_rad_s: finite,
-  frequency_Hz: finite,
-  dampingRatio: finite,
-  timeToHalf_s: nullable(finite),
-  timeToDouble_s: nullable(finite),
-  cyclesToHalf: nullable(finite),
-  energy: dictionary(finite),
-  strain: dictionary(finite),
-});
 
 const trim = object({
   alpha_deg: finite,
@@ -56,7 +41,7 @@ const point = object({
   snubberRate_N_s_m: finite,
   outcome: oneOf("trimmed", "no trim", "stalled"),
   trim: nullable(trim),
-  modes: list(mode),
+  modes: list(modeShape),
 });
 
 const track = object({

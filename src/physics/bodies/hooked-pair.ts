@@ -2,6 +2,7 @@ import { DomainError } from "../../math/errors.ts";
 import { quaternionFromEuler } from "../../math/rotation/index.ts";
 import type { AirloadModel } from "../airloads/types.ts";
 import { type BoomMotions, BoomSprings, BoomVibration, boundTravel } from "../boom/index.ts";
+import type { LinkPort } from "../links/index.ts";
 import type { ControlLaw } from "../pilot/index.ts";
 import type { MassProperties } from "./mass-properties.ts";
 import { PairMotion } from "./pair-motion.ts";
@@ -94,11 +95,35 @@ export function hookedMass(
  * @verified generated/hooked-independent (trim, dashpots, eigenvalues, rtol 1e-9); trim.test.ts, closed-forms.test.ts
  */
 export function hookedPair(settings: HookedPairSettings, carrier: CarrierPort = steadyCarrier()): HookedPair {
+  const { airloads, mass, air } = settings;
+  const { length, angleDown } = settings.boom;
+  const place = { aft: length * Math.cos(angleDown), below: length * Math.sin(angleDown) };
+  return pairOnTrim(settings, trimHooked({ airloads, mass: mass.mass, ...air }, { ...settings, tip: place }), carrier);
+}
+
+/** Links of a pair that stands at trim: state of rest (c.g. and attitude in H from 0 and 3) and boom tip in H. */
+export type LinksAt = (state: Float64Array, tip: readonly [number, number, number]) => readonly LinkPort[];
+
+/**
+ * The pair on the boom for a balance that is already known: preload of the boom, springs, equations of motion, state of rest.
+ *
+ * @param settings the pair, SI; its weight share is not used
+ * @param trim     angle of attack, controls and tip force of the balance
+ * @param carrier  carrier port
+ * @param links    what else joins aircraft and carrier
+ * @throws {DomainError} for settings outside their range
+ * @source own derivation, README eq. 7–10
+ * @verified as `hookedPair`; attached-pair.test.ts
+ */
+export function pairOnTrim(
+  settings: HookedPairSettings,
+  trim: HookedTrim,
+  carrier: CarrierPort = steadyCarrier(),
+  links: LinksAt = () => [],
+): HookedPair {
   const { mass, probe, airloads, air, boom } = settings;
   const zeta = boom.structuralDamping;
   if (!(zeta >= 0 && zeta < 1)) throw new DomainError("structural damping ratio", zeta, "0 to below 1");
-  const place = { aft: boom.length * Math.cos(boom.angleDown), below: boom.length * Math.sin(boom.angleDown) };
-  const trim = trimHooked({ airloads, mass: mass.mass, ...air }, { ...settings, tip: place });
   const [cosG, sinG] = [Math.cos(boom.angleDown), Math.sin(boom.angleDown)];
   const [cosA, sinA] = [Math.cos(trim.alpha), Math.sin(trim.alpha)];
   // H to body at trim: rotation by −α about y
@@ -131,6 +156,12 @@ export function hookedPair(settings: HookedPairSettings, carrier: CarrierPort = 
     inertialTravel: boom.motions !== undefined && boundTravel(tangential) === undefined,
   });
   const own = { tipMass: boom.effectiveTipMass, length: boom.length, damping: zeta };
+  const rest = new Float64Array(7);
+  quaternionFromEuler(0, trim.alpha, 0, rest, 3);
+  const tip = springs.tipAtTrim();
+  rest[0] = tip[0] - (cosA * probe[0] + sinA * probe[2]);
+  rest[1] = tip[1] - probe[1];
+  rest[2] = tip[2] - (-sinA * probe[0] + cosA * probe[2]);
   const motion = new PairMotion({
     mass,
     airloads,
@@ -143,14 +174,11 @@ export function hookedPair(settings: HookedPairSettings, carrier: CarrierPort = 
     carrier,
     tipMass: boom.effectiveTipMass,
     probe,
+    links: links(rest, tip),
   });
   const state = new Float64Array(motion.stateCount);
-  quaternionFromEuler(0, trim.alpha, 0, state, 3);
-  const tip = springs.tipAtTrim();
+  state.set(rest);
   state.set(tip, motion.layout.tip);
-  state[0] = tip[0] - (cosA * probe[0] + sinA * probe[2]);
-  state[1] = tip[1] - probe[1];
-  state[2] = tip[2] - (-sinA * probe[0] + cosA * probe[2]);
   const compliance = 1 / boom.bending + (boom.snubber === Infinity ? 0 : 1 / boom.accumulator);
   const unloadedAngleDown = Number.isFinite(compliance)
     ? boom.angleDown - (tipLoad.tangential * compliance) / boom.length

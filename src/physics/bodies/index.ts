@@ -1,4 +1,12 @@
-export { type HookedPair, type HookedPairSettings, hookedMass, hookedPair } from "./hooked-pair.ts";
+export {
+  type AttachedPair,
+  type AttachedPin,
+  type AttachedSettings,
+  attachedPair,
+  type SocketTurning,
+  socketLinks,
+} from "./attached-pair.ts";
+export { type HookedPair, type HookedPairSettings, hookedMass, hookedPair, pairOnTrim } from "./hooked-pair.ts";
 export { type Linearisation, linearise } from "./linearise.ts";
 export { armFromStation, inertiaMatrix, type MassProperties, type StationPoint } from "./mass-properties.ts";
 export { type Attachment, PairMotion, type PairMotionSettings } from "./pair-motion.ts";

@@ -1,32 +1,15 @@
 import { luFactor, luSolve } from "../../math/dense/index.ts";
-import { BugError, DomainError } from "../../math/errors.ts";
+import { BugError } from "../../math/errors.ts";
 import { rotationMatrix } from "../../math/rotation/index.ts";
-import type { AirLoad, AirloadModel, AirState, Controls } from "../airloads/types.ts";
-import type { BoomSprings, BoomVibration } from "../boom/index.ts";
-import type { AircraftMotion, ControlLaw } from "../pilot/index.ts";
-import { inertiaMatrix, type MassProperties } from "./mass-properties.ts";
-import type { CarrierPort, Environment, Surroundings } from "./ports.ts";
+import type { AirLoad, AirState, Controls } from "../airloads/types.ts";
+import type { BoomSprings } from "../boom/index.ts";
+import { LinkLoads } from "../links/index.ts";
+import type { AircraftMotion } from "../pilot/index.ts";
+import { inertiaMatrix } from "./mass-properties.ts";
+import { checkSettings, layoutOf, type PairLayout, type PairMotionSettings } from "./pair-settings.ts";
+import type { Surroundings } from "./ports.ts";
 
-export type Attachment = "free" | "single point";
-
-export interface PairMotionSettings {
-  readonly mass: MassProperties;
-  readonly airloads: AirloadModel;
-  /** Control positions at trim. */
-  readonly trim: Controls;
-  readonly law: ControlLaw;
-  readonly environment: Environment;
-  readonly attachment: Attachment;
-  /** Boom and carrier; absent for the free aircraft alone. */
-  readonly boom?: BoomSprings;
-  /** Bending motions of the boom; needs a boom and a carrier without states. */
-  readonly vibration?: BoomVibration;
-  readonly carrier?: CarrierPort;
-  /** Effective mass of the boom tip [kg]; it may be 0 while the probe is in the socket. */
-  readonly tipMass?: number;
-  /** Probe tip from the c.g., body axes [m], shape (3). */
-  readonly probe?: readonly [number, number, number];
-}
+export type { Attachment, PairMotionSettings } from "./pair-settings.ts";
 
 /** Rate at which drift of a joint is drawn back [1/s]; it only acts on round-off of the integration. */
 const JOINT_RECOVERY = 20;
@@ -47,11 +30,14 @@ const JOINT_RECOVERY = 20;
 export class PairMotion {
   readonly settings: PairMotionSettings;
   readonly stateCount: number;
-  readonly layout: { tip: number; snubber: number; vibration: number; carrier: number; law: number };
+  readonly layout: PairLayout;
   /** Force on the aircraft by the tip after the last evaluation [N], in H; zero when free. */
   readonly jointForce = new Float64Array(3);
   /** Accelerations after the last evaluation: a (H), ω̇ (body), a_t (H); shape (9). */
   readonly acceleration = new Float64Array(9);
+
+  /** Loads of the links after the last evaluation; `null` without links. */
+  readonly linkLoads: LinkLoads | null;
 
   private readonly inertia: Float64Array;
   private readonly rotation = new Float64Array(9);
@@ -76,30 +62,15 @@ export class PairMotion {
   constructor(settings: PairMotionSettings) {
     this.settings = settings;
     this.inertia = inertiaMatrix(settings.mass);
+    checkSettings(settings);
     const hasTip = settings.boom !== undefined;
-    if (settings.attachment === "single point" && (!hasTip || settings.carrier === undefined || !settings.probe)) {
-      throw new BugError("a hooked aircraft needs boom, carrier and probe");
-    }
-    const tipMass = settings.tipMass ?? 0;
-    if (hasTip && !(tipMass > 0 || (tipMass === 0 && settings.attachment === "single point"))) {
-      throw new DomainError("effective mass of the boom tip", tipMass, "greater than 0 while the tip is free");
-    }
-    const tip = 13;
-    const snubber = tip + (hasTip ? 6 : 0);
-    const { vibration: motions } = settings;
-    if (motions !== undefined) {
-      if (settings.carrier?.stateCount !== 0 || settings.boom === undefined) {
-        throw new BugError("bending motions of the boom need a boom on a steady carrier");
-      }
-      if (motions.freeTravel !== (settings.boom.settings.inertialTravel === true)) {
-        throw new BugError("springs and bending motions of the boom disagree about the jack travel");
-      }
-    }
-    const vibration = snubber + (settings.boom?.stateCount ?? 0);
-    const carrier = vibration + (motions?.stateCount ?? 0);
-    const law = carrier + (settings.carrier?.stateCount ?? 0);
-    this.layout = { tip, snubber, vibration, carrier, law };
-    this.stateCount = law + settings.law.stateCount;
+    const { links = [], carrier: port } = settings;
+    this.linkLoads =
+      links.length === 0
+        ? null
+        : new LinkLoads(links, this.rotation, port!, this.tipInCarrier, this.tipVelocityInCarrier);
+    this.layout = layoutOf(settings);
+    this.stateCount = this.layout.law + settings.law.stateCount;
     this.size = 6 + (hasTip ? 3 : 0) + (settings.attachment === "single point" ? 3 : 0);
     this.matrix = new Float64Array(this.size * this.size);
     this.right = new Float64Array(this.size);
@@ -152,6 +123,9 @@ export class PairMotion {
     if (carrier !== undefined && carrier.stateCount > 0) {
       const ownMass = boom?.settings.ownMass ?? 0;
       for (let i = 0; i < 3; i++) this.boomLoad[i] = ownMass * this.surroundings.gravity[i] - this.boomLoad[i];
+      if (this.linkLoads !== null) {
+        for (let i = 0; i < 3; i++) this.boomLoad[i] += this.linkLoads.load.f_onCarrier_H[i];
+      }
       carrier.derivative(state, this.layout.carrier, this.boomLoad, out);
     }
     if (law.stateCount > 0) {
@@ -181,6 +155,10 @@ export class PairMotion {
     law.command(state, this.layout.law, this.sensed, this.settings.trim, this.controls);
     this.assembleAircraft(state);
     if (boom !== undefined) this.assembleTip(state, boom);
+    if (this.linkLoads !== null) {
+      this.linkLoads.addTo(state, this.right);
+      for (let i = 0; i < 3; i++) this.boomLoad[i] = this.right[6 + i];
+    }
     if (attachment === "single point") this.assembleJoint(state);
     if (!luFactor(this.matrix, this.size, this.pivots)) throw new BugError("the equations of motion are singular");
     luSolve(this.matrix, this.size, this.pivots, this.right);

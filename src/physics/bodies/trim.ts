@@ -39,14 +39,14 @@ const ITERATIONS = 40;
 const LARGEST_ALPHA = Math.PI / 4;
 const LARGEST_DEFLECTION = Math.PI / 3;
 
-function isReachable(alpha: number, controls: Controls): boolean {
+export function isReachable(alpha: number, controls: Controls): boolean {
   const { elevator, aileron, rudder } = controls;
   const largest = Math.max(Math.abs(elevator), Math.abs(aileron), Math.abs(rudder));
   return Math.abs(alpha) < LARGEST_ALPHA && largest < LARGEST_DEFLECTION;
 }
 
 /** Evaluates the steady airload at an angle of attack and returns it in H (rotated by the pitch angle) and body. */
-class SteadyLoad {
+export class SteadyLoad {
   readonly load: AirLoad = { load: new Float64Array(6), perAcceleration: new Float64Array(36) };
   private readonly flight: TrimFlight;
   private readonly air: AirState;
@@ -76,7 +76,7 @@ class SteadyLoad {
 }
 
 /** Newton iteration on a small system with a forward-difference Jacobian; true when the residual is small. */
-function solveBalance(
+export function solveBalance(
   unknowns: Float64Array,
   residual: (x: Float64Array, out: Float64Array) => void,
   scale: Float64Array,
@@ -112,7 +112,7 @@ function solveBalance(
   return r0.every((value, i) => Math.abs(value) <= 1e-9 * scale[i]);
 }
 
-function checkFlight(flight: TrimFlight): number {
+export function checkFlight(flight: TrimFlight): number {
   if (!(flight.trueAirspeed > 0)) throw new DomainError("true airspeed", flight.trueAirspeed, "greater than 0");
   if (!(flight.mass > 0)) throw new DomainError("mass", flight.mass, "greater than 0");
   return flight.mass * STANDARD_GRAVITY;

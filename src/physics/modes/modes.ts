@@ -24,6 +24,8 @@ export interface EnergyModel {
   };
   /** Bending motions of the boom and its jack travel; without it the boom is `tipMass`. */
   readonly vibration?: VibrationEnergy;
+  /** Springs besides the boom's: stiffness [N/m or N·m/rad] and travel per coordinate, shape (full). */
+  readonly links?: readonly { readonly stiffness: number; readonly slope: Float64Array }[];
 }
 
 /** Energy of the inner coordinates of the boom: jack travel with inertia, bending motions. */
@@ -109,6 +111,7 @@ export class ModeAnalysis {
     const inner = energy.vibration?.place.length ?? 0;
     const shape = new Float64Array(2 * (full + inner));
     let tipLateral = 0;
+    let linked = 0;
     let length = 0;
     for (let c = 0; c < (pair ? 2 : 1); c++) {
       const column = k + c;
@@ -129,10 +132,11 @@ export class ModeAnalysis {
         const snubber = energy.boom.snubberState;
         const travel = snubber < 0 ? 0 : clean(this.vectors[snubber * this.size + column]);
         addStrain(this.place, travel, energy.boom, strain);
+        for (const link of energy.links ?? []) linked += linkStrain(this.place, full, link);
       }
     }
     const kinetic = sum(motion);
-    const stored = sum(strain);
+    const stored = sum(strain) + linked;
     const strainShare = stored / Math.max(kinetic, stored, Number.MIN_VALUE);
     const lateral = motion[1] + motion[3] + motion[5] + tipLateral;
     const plane: ModePlane = lateral > 0.5 * kinetic ? "lateral" : "longitudinal";
@@ -147,6 +151,7 @@ export class ModeAnalysis {
       motion,
       strain,
       strainShare,
+      ...(energy.links === undefined ? {} : { linkStrain: stored > 0 ? linked / stored : 0 }),
       shape,
     };
   }
@@ -235,6 +240,16 @@ function addKinetic(v: Float64Array, full: number, energy: EnergyModel, out: Flo
   out[5] += 0.5 * r * (Izz * r - Ixz * p - Iyz * q);
   if (full === 9 && energy.vibration === undefined)
     out[6] += 0.5 * energy.tipMass * (v[6] * v[6] + v[7] * v[7] + v[8] * v[8]);
+}
+
+function linkStrain(
+  place: Float64Array,
+  full: number,
+  { stiffness, slope }: { readonly stiffness: number; readonly slope: Float64Array },
+): number {
+  let travel = 0;
+  for (let i = 0; i < full; i++) travel += slope[i] * place[i];
+  return 0.5 * stiffness * travel * travel;
 }
 
 function addStrain(

@@ -17,10 +17,12 @@ export interface PairMode {
   readonly plane: ModePlane;
   /** Shares of the kinetic energy by motion, adding up to 1; shape (8). */
   readonly motion: Float64Array;
-  /** Shares of the strain energy by spring, adding up to 1, or all 0 without strain; shape (5). */
+  /** Shares of the strain energy by spring, adding up to 1 with `linkStrain`, or all 0 without strain; shape (5). */
   readonly strain: Float64Array;
   /** Strain energy over kinetic energy, at most 1: how much of the restoring is the boom's. */
   readonly strainShare: number;
+  /** Share of the strain energy in links besides the boom's springs, where the energy model has any. */
+  readonly linkStrain?: number;
   /** Kinetic-energy-weighted shape, [re, im] for each energy coordinate; unit length. For correlation. */
   readonly shape: Float64Array;
 }

@@ -1,3 +1,4 @@
+export { type AttitudeAlongStroke, attitudeAlongStroke } from "./attitude.ts";
 export { type RatioAlongStroke, ratioAlongStroke } from "./ratio.ts";
 export { type FitContext, runFit } from "./run.ts";
 export type * from "./types.ts";

@@ -1,5 +1,6 @@
 import type { HoldPartContext, HoldPartOutcome } from "../hold/index.ts";
 import { runAirloads } from "../hold-airloads/index.ts";
+import { runAttachment } from "../hold-attachment/index.ts";
 import { runScaling } from "../hold-scaling/index.ts";
 import type { HoldParts } from "./types.ts";
 
@@ -22,6 +23,7 @@ export function part<K extends keyof HoldParts>(
 
 /** Every part, in the order of the report. One line a part. */
 export const PARTS: readonly PartEntry[] = [
+  part("attachment", "states of attachment", runAttachment),
   part("airloads", "airloads from tables", runAirloads),
   part("scaling", "similar models", runScaling),
 ];

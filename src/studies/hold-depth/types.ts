@@ -1,9 +1,11 @@
 import type { HoldResult } from "../hold/types.ts";
 import type { AirloadsResult } from "../hold-airloads/types.ts";
+import type { AttachmentResult } from "../hold-attachment/types.ts";
 import type { ScalingResult } from "../hold-scaling/types.ts";
 
 /** Results of the parts of `hold`, each present where the pair gives what it needs. One line a part. */
 export interface HoldParts {
+  readonly attachment?: AttachmentResult;
   readonly airloads?: AirloadsResult;
   readonly scaling?: ScalingResult;
 }

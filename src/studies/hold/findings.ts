@@ -158,7 +158,7 @@ function modeFindings(
 }
 
 /** True when nothing of the carried aircraft lies off its middle plane. */
-function isSymmetric({ carried }: HoldInputs): boolean {
+export function isSymmetric({ carried }: HoldInputs): boolean {
   const { massStates, probe, momentReference, thrustPoint } = carried;
   return massStates.every(
     ({ cg, properties }) =>

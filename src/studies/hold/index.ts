@@ -1,4 +1,5 @@
-export { meetsCriteria } from "./criteria.ts";
+export { dampingCriterion, doublingCriterion, meetsCriteria, noPublished } from "./criteria.ts";
+export { isSymmetric } from "./findings.ts";
 export type { CriterionValue, HoldCondition, HoldInputs, MassState, Range } from "./inputs.ts";
 export {
   airOf,
@@ -11,8 +12,9 @@ export {
   tangentialRates,
 } from "./operating.ts";
 export { type HoldPartContext, type HoldPartOutcome, OPEN_QUESTIONS, type OpenQuestion } from "./part.ts";
+export { describeModes } from "./points.ts";
 export { type ReadGroups, restsOf } from "./read-groups.ts";
 export { type OpenReads, readHoldInputs } from "./read-pair.ts";
 export { type HoldBase, type HoldContext, holdBase, runHold } from "./run.ts";
-export { PointModel, planeMargin, worstDamping } from "./stability.ts";
+export { PointModel, planeMargin, planeModes, worstDamping } from "./stability.ts";
 export type * from "./types.ts";

@@ -126,17 +126,18 @@ const LATERAL = new Set(["y", "roll", "yaw", "tip y", "y rate", "roll rate", "ya
 
 /**
  * Modes of the whole matrix, or of the longitudinal and the lateral part apart when nothing couples them, which a
- * symmetric pair guarantees: the same roots at a quarter of the cost, and no mode of mixed plane by round-off.
+ * symmetric pair guarantees: the same roots at a quarter of the cost, and no mode of mixed plane by round-off. Links of `energy`
+ * must lie in one plane each or couple both.
  */
-function planeModes(
+export function planeModes(
   A: Float64Array,
   n: number,
   base: Linearisation,
   energy: EnergyModel,
-  plane: PairMode["plane"] | undefined,
+  plane?: PairMode["plane"],
 ): PairMode[] {
   const nq = base.coordinates;
-  const snubber = energy.boom!.snubberState;
+  const snubber = energy.boom?.snubberState ?? -1;
   // behind the rates the matrix may have one state more than the base (snubber travel), or two less (travel with inertia, bound)
   const offset = (i: number): number => (i < 2 * nq ? 0 : base.size - n);
   const isLateral = (i: number): boolean => {
@@ -165,14 +166,15 @@ function planeModes(
       kept.forEach((j, k) => {
         basis[i * kept.length + k] = energy.basis[i * nq + j];
       });
-    const boom = { ...energy.boom!, snubberState: states.indexOf(snubber) };
     const at = (state: number): number => states.indexOf(state);
     const { vibration } = energy;
-    const own =
+    const moved =
       vibration === undefined
         ? {}
         : { vibration: { ...vibration, place: vibration.place.map(at), rate: vibration.rate.map(at) } };
-    modes.push(...analysis(m).modes(part, { ...energy, ...own, basis, coordinates: kept.length, boom }));
+    const own = { ...energy, ...moved, basis, coordinates: kept.length };
+    const boom = energy.boom && { ...energy.boom, snubberState: states.indexOf(snubber) };
+    modes.push(...analysis(m).modes(part, boom === undefined ? own : { ...own, boom }));
   }
   return modes;
 }

@@ -1,0 +1,2 @@
+export { runAttachment } from "./run.ts";
+export type * from "./types.ts";
