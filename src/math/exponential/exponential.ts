@@ -31,9 +31,9 @@ export function matrixExponential(a: Float64Array, n: number): Float64Array {
   }
   const halvings = norm > 0.5 ? Math.ceil(Math.log2(norm / 0.5)) : 0;
   const x = a.slice(0, n * n).map((value) => value / 2 ** halvings);
-  let power = identity(n);
-  let next = new Float64Array(n * n);
-  let above = identity(n);
+  let power: Float64Array = identity(n);
+  let next: Float64Array = new Float64Array(n * n);
+  let above: Float64Array = identity(n);
   const below = identity(n);
   let coefficient = 1;
   for (let k = 1; k <= DEGREE; k++) {
