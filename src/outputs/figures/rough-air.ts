@@ -21,7 +21,7 @@ interface Curve {
   readonly width?: number;
 }
 
-/** Line with dash and symbols; points outside the frame are left out. */
+/** Line with dash, clipped to the frame, and symbols inside it. */
 function curveMarks(frame: Frame, { x, y, style, width = 1.8 }: Curve): unknown[] {
   const samples = x.map((at, i) => ({ x: at, y: y[i]! }));
   const inside = samples.filter(
@@ -31,7 +31,7 @@ function curveMarks(frame: Frame, { x, y, style, width = 1.8 }: Curve): unknown[
   const spots = inside.filter((_, i) => i % stride === Math.floor(stride / 2));
   const { stroke, dash, symbol } = style;
   return [
-    Plot.line(inside, { x: "x", y: "y", stroke, strokeWidth: width, strokeDasharray: dash }),
+    Plot.line(samples, { x: "x", y: "y", stroke, strokeWidth: width, strokeDasharray: dash, clip: true }),
     Plot.dot(spots, { x: "x", y: "y", symbol, r: 3.6, fill: "white", stroke, strokeWidth: 1.4 }),
   ];
 }
@@ -117,7 +117,7 @@ export function roughAirFigure(id: string, variant: string, result: RoughAirResu
     title: `Probability of passing a limit while hooked, by turbulence, ${variant}`,
     caption: `${point.condition}, mass ${point.mass}: every limit holds with ${formatShort(100 * result.probability_1)} % in ${formatShort(result.timeHooked_s / 60)} min up to σ ${answer}; ${limiting} gives way first. Dotted: severities of the intensity chart at this altitude. ${result.spectrum} of ${result.document}.`,
     description: `Rising curves of probability against turbulence intensity. Largest intensity ${answer}, limited by ${limiting}.`,
-    panels: [panelOf(frame, [...curves, any], marks, dom)],
+    panels: [panelOf(frame, [any, ...curves], marks, dom)],
     legend: [
       legendOf(any),
       ...curves.map(legendOf),

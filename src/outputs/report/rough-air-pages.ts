@@ -31,7 +31,7 @@ function bandText(lower: number | null, upper: number | null, unit: string): str
   const scale = scaleUnit(unit, size);
   const number = (end: number | null): string =>
     end === null ? "open" : formatShort(Number((end * scale.factor).toPrecision(4)));
-  return `${number(lower)} to ${number(upper)} ${scale.unit}`.trim();
+  return `${number(lower)} to ${number(upper)}${scale.unit === "°" ? "" : " "}${scale.unit}`.trim();
 }
 
 function quantityRow({

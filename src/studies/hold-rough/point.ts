@@ -134,7 +134,7 @@ function quantitiesOf(
         : {
             lower: finite(own.lower, factor),
             upper: finite(own.upper, factor),
-            source: stated?.source ?? "CLmax of the carried aircraft: beyond it the derivatives mean nothing",
+            source: stated?.source ?? "CLmax of the carried aircraft",
           };
     return {
       ...{ key, title, unit, mean: factor * mean, deviationPerSigma: factor * deviationPerSigma },
