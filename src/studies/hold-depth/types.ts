@@ -1,8 +1,12 @@
 import type { HoldResult } from "../hold/types.ts";
+import type { AirloadsResult } from "../hold-airloads/types.ts";
 import type { RoughAirResult } from "../hold-rough/types.ts";
+import type { ScalingResult } from "../hold-scaling/types.ts";
 
 /** Results of the parts of `hold`, each present where the pair gives what it needs. One line a part. */
 export interface HoldParts {
+  readonly airloads?: AirloadsResult;
+  readonly scaling?: ScalingResult;
   readonly roughAir?: RoughAirResult;
 }
 

@@ -1,4 +1,5 @@
 import { allowedRate, meanCrossings, peakDistance } from "../../math/crossings/index.ts";
+import type { HookedPair } from "../../physics/bodies/index.ts";
 import {
   type GustModel,
   gustModel,
@@ -15,6 +16,7 @@ import { indexOf, QUANTITIES } from "./quantities.ts";
 import type { RoughAirInputs } from "./settings.ts";
 import { answerOf, type ChartedAir } from "./severity.ts";
 import { simulated } from "./simulated.ts";
+import { incidenceToStall } from "./stall.ts";
 import type { RoughAirLevel, RoughAirLimit, RoughAirPoint, RoughAirQuantity } from "./types.ts";
 
 /** What one point is computed from. */
@@ -47,7 +49,7 @@ export function roughAirPoint(task: PointTask): RoughAirPoint {
     const timeToDouble_s = response.largestReal > 0 ? Math.LN2 / response.largestReal : null;
     return { ...head, ...EMPTY, outcome: "grows without rough air", timeToDouble_s };
   }
-  const limited = limitedAt(inputs, settings, at, model, response);
+  const limited = limitedAt(inputs, settings, pair, model, response);
   const quantities = quantitiesOf(settings, model, response, limited);
   return {
     ...head,
@@ -88,7 +90,7 @@ const STILL = 1e-9;
 function limitedAt(
   inputs: HoldInputs,
   settings: RoughAirInputs,
-  at: Operating,
+  pair: HookedPair,
   model: GustModel,
   response: StationaryResponse,
 ): Limited[] {
@@ -98,17 +100,9 @@ function limitedAt(
     return { ...processOf(model, response, i), key, lower: from + lower, upper: from + upper };
   });
   const i = indexOf("incidence");
-  const { lift } = inputs.carried.derivatives;
-  const stall = (inputs.carried.maximumLift - staticLift(inputs, at)) / lift.alpha;
-  limited.push({ ...processOf(model, response, i), key: "incidence", lower: -Infinity, upper: model.mean[i] + stall });
+  const upper = model.mean[i] + incidenceToStall(inputs, pair);
+  limited.push({ ...processOf(model, response, i), key: "incidence", lower: -Infinity, upper });
   return limited;
-}
-
-/** Lift coefficient at trim, without its rate terms: as the stall of the base judges it. */
-function staticLift(inputs: HoldInputs, at: Operating): number {
-  const { alpha, controls } = pairAt(inputs, at).trim;
-  const { lift, referenceAlpha } = inputs.carried.derivatives;
-  return lift.atReference + lift.alpha * (alpha - referenceAlpha) + lift.elevator * controls.elevator;
 }
 
 function processOf(model: GustModel, response: StationaryResponse, i: number) {

@@ -66,6 +66,16 @@ describe("rough air of Rev B", () => {
     expect(severe.probability_1).toBeGreaterThan(0.99);
   });
 
+  it("the stall is a limit of its own: CLmax 1.35 from CL = W/qS at trim, slope 5", () => {
+    const { limit, mean } = quantity(point, "incidence");
+    const room = ((limit!.upper! - mean) * Math.PI) / 180;
+    // weight share 0: the air carries the whole weight
+    const q = 0.5 * 1.225 * 105 ** 2;
+    const lift = (2600 * 9.80665) / (q * 8.2);
+    expectClose(room, (1.35 - lift) / 5, { rtol: 1e-3, why: "slope of the lift, density ratio" });
+    expect(limit!.lower).toBeNull();
+  });
+
   it("the spectrum of the pitch has the area of its spread", () => {
     const { frequency_Hz: f, pitch_deg2_Hz: s } = point.spectra;
     let area = 0.01 * s[0]!;
