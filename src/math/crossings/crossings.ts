@@ -37,8 +37,8 @@ export function meanCrossings(deviation: number, rateDeviation: number): number 
  * @source Rice (1945), section 3.3, both ends
  * @verified crossings.test.ts: both ends, mean, limits; a counted history
  */
-export function exitRate(process: NormalProcess, band: { readonly lower: number; readonly upper: number }): number {
-  const { mean, deviation, crossings } = process;
+export function exitRate(noise: NormalProcess, band: { readonly lower: number; readonly upper: number }): number {
+  const { mean, deviation, crossings } = noise;
   if (!(deviation >= 0)) throw new DomainError("standard deviation", deviation, "at least 0");
   if (!(band.upper > band.lower)) throw new DomainError("band", [band.lower, band.upper], "lower below upper");
   const end = (room: number): number => {
@@ -92,8 +92,8 @@ export function allowedRate(probability: number, time: number): number {
  * @source inverse of eq. 2 for a band about the mean
  * @verified crossings.test.ts
  */
-export function peakDistance(process: NormalProcess, rate: number): number {
+export function peakDistance(noise: NormalProcess, rate: number): number {
   requirePositive("rate", rate);
-  const ratio = (2 * process.crossings) / rate;
-  return ratio > 1 ? process.deviation * Math.sqrt(2 * Math.log(ratio)) : 0;
+  const ratio = (2 * noise.crossings) / rate;
+  return ratio > 1 ? noise.deviation * Math.sqrt(2 * Math.log(ratio)) : 0;
 }

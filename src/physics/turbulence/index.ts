@@ -22,10 +22,4 @@ export { liftLag, liftLagResponse } from "./lift-lag.ts";
 export { lowAltitudeIntensity, turbulenceScales } from "./scales.ts";
 export { drydenFilter, type GustFilter, NOISES } from "./shaping.ts";
 export { acrossSpectrum, alongSpectrum, pitchSpectrum, rollSpectrum, spanLags, yawSpectrum } from "./spectra.ts";
-export {
-  GUST_NAMES,
-  type GustFlight,
-  type SpectrumForm,
-  type TurbulenceDocument,
-  type TurbulenceScales,
-} from "./types.ts";
+export type { GustFlight, SpectrumForm, TurbulenceDocument, TurbulenceScales } from "./types.ts";

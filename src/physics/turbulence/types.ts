@@ -25,9 +25,3 @@ export interface GustFlight {
   /** Wing span b [m], over which the rotations are averaged. */
   readonly span: number;
 }
-
-/**
- * Motion of the air at the aircraft, in the order of every gust vector: velocity forward, right, down [m/s] and angular
- * velocity about these axes [rad/s], in H.
- */
-export const GUST_NAMES = ["u", "v", "w", "p", "q", "r"] as const;

@@ -1,25 +1,12 @@
 import { beforeAll, describe, expect, it } from "vitest";
 import { expectClose } from "../../../test/support/close.ts";
-import { loadDemo } from "../../../test/support/load-demo.ts";
-import { hashInputs, recordReads } from "../../inputs/index.ts";
+import { roughAirDemo } from "../../../test/support/rough-air-demo.ts";
 import { severityIntensities } from "../../physics/turbulence/index.ts";
 import type { HoldPartOutcome } from "../hold/index.ts";
-import { readHoldInputs } from "../hold/index.ts";
-import { type RoughAirPoint, type RoughAirResult, runRoughAir } from "./index.ts";
+import type { RoughAirPoint, RoughAirResult } from "./index.ts";
 
 const AIR = "studies.hold.roughAir";
 const ONE_MASS = "conditions.hook.masses=[full]";
-
-/** The part alone on the demo pair; the modes of the base are not needed. */
-function run(variant: string, set: string[] = []): HoldPartOutcome<RoughAirResult> | null {
-  const loaded = loadDemo(variant, set);
-  const reads = () => recordReads(loaded);
-  return runRoughAir({
-    ...readHoldInputs(reads),
-    ...{ variant, reads, seed: 7, base: undefined as never, step: () => {} },
-    findings: { study: "hold", version: "test", seed: 7, hash: (paths) => hashInputs(loaded, paths) },
-  });
-}
 
 const pointOf = (outcome: HoldPartOutcome<RoughAirResult> | null): RoughAirPoint => outcome!.result.points[0]!;
 const quantity = (point: RoughAirPoint, key: string) => point.quantities.find((one) => one.key === key)!;
@@ -29,7 +16,7 @@ describe("rough air of Rev B", () => {
   let outcome: HoldPartOutcome<RoughAirResult>;
   let point: RoughAirPoint;
   beforeAll(() => {
-    outcome = run("Rev B")!;
+    outcome = roughAirDemo("Rev B")!;
     point = pointOf(outcome);
   }, 120_000);
 
@@ -122,13 +109,13 @@ describe("rough air of Rev B", () => {
   });
 
   it("is the same a second time, bit for bit", () => {
-    const again = run("Rev B", [ONE_MASS])!;
+    const again = roughAirDemo("Rev B", [ONE_MASS])!;
     expect(again.result.points[0]).toEqual(point);
   }, 60_000);
 });
 
 describe("other turbulence and other limits", () => {
-  const one = (set: string[] = []) => pointOf(run("Rev B", [ONE_MASS, ...short, ...set]));
+  const one = (set: string[] = []) => pointOf(roughAirDemo("Rev B", [ONE_MASS, ...short, ...set]));
 
   it("the two documents give the same answer, von Kármán another of the same size", () => {
     const base = one().answer!.sigma_m_s;
@@ -148,7 +135,7 @@ describe("other turbulence and other limits", () => {
   }, 60_000);
 
   it("a limit that trim exceeds already leaves no σ, and says so", () => {
-    const outcome = run("Rev B", [ONE_MASS, ...short, `${AIR}.limits.latchLoad=2 kN`])!;
+    const outcome = roughAirDemo("Rev B", [ONE_MASS, ...short, `${AIR}.limits.latchLoad=2 kN`])!;
     expect(pointOf(outcome).answer).toMatchObject({ sigma_m_s: 0, limiting: "towLoad" });
     expect(outcome.findings[0]).toMatchObject({ value: 0, verdict: "not met" });
     expect(outcome.findings[0]!.note).toContain("outside its limit at trim");
@@ -164,7 +151,7 @@ describe("other turbulence and other limits", () => {
 
 describe("a pair that is not stable", () => {
   it("Rev A grows without rough air: an outcome, no number", () => {
-    const outcome = run("Rev A", [ONE_MASS])!;
+    const outcome = roughAirDemo("Rev A", [ONE_MASS])!;
     expect(pointOf(outcome)).toMatchObject({ outcome: "grows without rough air", answer: null, quantities: [] });
     expect(pointOf(outcome).timeToDouble_s).toBeGreaterThan(1);
     expect(outcome.findings).toHaveLength(1);
