@@ -8,6 +8,7 @@ import { checkLinkage } from "./linkage.ts";
 import { checkMechanism } from "./mechanism.ts";
 import { checkMoving } from "./moving.ts";
 import { checkRanges, checkReferences } from "./references.ts";
+import { checkRoughAir } from "./rough-air.ts";
 import { checkShapes } from "./shapes.ts";
 import { checkStall } from "./stall.ts";
 
@@ -24,5 +25,6 @@ export function crossCheck(context: Context): void {
   checkMoving(context);
   checkLinkage(context);
   checkFit(context);
+  checkRoughAir(context);
   checkAirloadTables(context);
 }

@@ -6,6 +6,7 @@ import { fit } from "./fit.ts";
 import type { Leaf } from "./leaf.ts";
 import { whole, words } from "./leaf.ts";
 import { BOOM_ANGLE, LEAST_DAMPING, LEAST_TIME, STIFFNESS, SWEPT_DAMPING_RATE } from "./ranges.ts";
+import { roughAir } from "./rough-air.ts";
 import { scaling } from "./scaling.ts";
 import { airspeed, quantity } from "./value.ts";
 
@@ -62,6 +63,7 @@ const hold = z
     upset,
     criteria,
     attachment: attachment.optional(),
+    roughAir: roughAir.optional(),
     scaling: scaling.optional(),
     seed: whole("Seed of every random stream of the study; 1 when left out.", [1], 0, 2 ** 32).optional(),
   })

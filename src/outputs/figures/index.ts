@@ -11,6 +11,13 @@ export { loadingFigure } from "./loading-steps.ts";
 export { modeEnergyFigure } from "./mode-energy.ts";
 export { poseMapFigure } from "./pose-map.ts";
 export { rootLocusFigure } from "./root-locus.ts";
+export {
+  exceedanceFigure,
+  governingAir,
+  gustLengthFigure,
+  motionSpectraFigure,
+  roughAirFigure,
+} from "./rough-air.ts";
 export { snubberFigure } from "./snubber-curve.ts";
 export { stabilityMapFigure } from "./stability-map.ts";
 export { stiffnessFigure } from "./stiffness-need.ts";

@@ -6,6 +6,7 @@ import { airloadsPages } from "./hold-airloads-pages.ts";
 import { attachmentPages } from "./hold-attachment-pages.ts";
 import { scalingPages } from "./hold-scaling-pages.ts";
 import type { Html } from "./html.ts";
+import { roughAirPages } from "./rough-air-pages.ts";
 
 /** A section of a part: its id and title for the contents, and its markup. */
 export interface PartSection {
@@ -27,7 +28,7 @@ export type PartPages = (
 ) => PartSection | null;
 
 /** Every part, in the order of the report. One line a part. */
-const PARTS: readonly PartPages[] = [attachmentPages, airloadsPages, scalingPages];
+const PARTS: readonly PartPages[] = [attachmentPages, airloadsPages, scalingPages, roughAirPages];
 
 export function holdPartSections(
   results: readonly HoldDepthResult[],

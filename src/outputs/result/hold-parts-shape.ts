@@ -2,6 +2,7 @@
 
 import { airloadsShape } from "./hold-airloads-shape.ts";
 import { attachmentShape } from "./hold-attachment-shape.ts";
+import { roughAirShape } from "./hold-rough-shape.ts";
 import { scalingShape } from "./hold-scaling-shape.ts";
 import { type Check, object, optional } from "./shape.ts";
 
@@ -10,4 +11,5 @@ export const holdPartsShape: Check = object({
   attachment: optional(attachmentShape),
   airloads: optional(airloadsShape),
   scaling: optional(scalingShape),
+  roughAir: optional(roughAirShape),
 });

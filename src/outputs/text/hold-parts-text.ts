@@ -3,13 +3,14 @@ import type { HoldDepthResult } from "../../studies/hold-depth/types.ts";
 import { holdAirloadsText } from "./hold-airloads-text.ts";
 import { holdAttachmentText } from "./hold-attachment-text.ts";
 import { holdScalingText } from "./hold-scaling-text.ts";
+import { roughAirText } from "./rough-air-text.ts";
 import type { Look } from "./study-text.ts";
 
 /** Lines of one part: a heading in capitals, what it found, an empty line; nothing when the part did not run. */
 export type PartText = (result: HoldDepthResult, look: Look) => string[];
 
 /** Every part, in the order of the report. One line a part. */
-const PARTS: readonly PartText[] = [holdAttachmentText, holdAirloadsText, holdScalingText];
+const PARTS: readonly PartText[] = [holdAttachmentText, holdAirloadsText, holdScalingText, roughAirText];
 
 export function holdPartsText(result: HoldDepthResult, look: Look): string[] {
   return PARTS.flatMap((part) => part(result, look));

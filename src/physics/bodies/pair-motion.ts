@@ -45,6 +45,7 @@ export class PairMotion {
     gravity: new Float64Array(3),
     airVelocity: new Float64Array(3),
     airRotation: new Float64Array(3),
+    airAcceleration: new Float64Array(3),
     density: 0,
     soundSpeed: 0,
   };
@@ -80,7 +81,7 @@ export class PairMotion {
   /**
    * Time derivative of the state.
    *
-   * @param _time  [s]; the equations do not depend on it
+   * @param time   [s]; the equations depend on it through the environment alone
    * @param state  shape (stateCount)
    * @param out    shape (stateCount), written
    * @throws {BugError} if the equations of motion are singular, which valid settings exclude
@@ -89,9 +90,9 @@ export class PairMotion {
    * springs); test/validation/{hooked-frames,hooked-limits,free-modes,checkcases}
    * @cost no allocation
    */
-  readonly derivative = (_time: number, state: Float64Array, out: Float64Array): void => {
+  readonly derivative = (time: number, state: Float64Array, out: Float64Array): void => {
     const { law, carrier, boom } = this.settings;
-    this.solveAccelerations(state);
+    this.solveAccelerations(state, time);
     const R = this.rotation;
     for (let i = 0; i < 3; i++) {
       out[i] = state[7 + i];
@@ -144,10 +145,10 @@ export class PairMotion {
     s.yawRate = state[12];
   }
 
-  private solveAccelerations(state: Float64Array): void {
+  private solveAccelerations(state: Float64Array, time: number): void {
     const { law, boom, attachment, environment } = this.settings;
     rotationMatrix(state, 3, this.rotation);
-    environment.evaluate(state, this.surroundings);
+    environment.evaluate(state, this.surroundings, time);
     this.matrix.fill(0);
     this.right.fill(0);
     this.sense(state, this.rotation);
@@ -180,7 +181,7 @@ export class PairMotion {
   /** Rows 0–5: Newton and Euler for the aircraft, with the acceleration-dependent airloads on the left. */
   private assembleAircraft(state: Float64Array): void {
     const R = this.rotation;
-    const { gravity, airVelocity: wind, airRotation: spin } = this.surroundings;
+    const { gravity, airVelocity: wind, airRotation: spin, airAcceleration: gust } = this.surroundings;
     const air = this.air;
     const rx = state[7] - wind[0];
     const ry = state[8] - wind[1];
@@ -208,10 +209,10 @@ export class PairMotion {
     const A = this.matrix;
     const b = this.right;
     const m = this.settings.mass.mass;
-    // ω×u: part of the body-axis acceleration that is not Rᵀa
-    const cx = q * air.w - r * air.v;
-    const cy = r * air.u - p * air.w;
-    const cz = p * air.v - q * air.u;
+    // ω×u and the gust's own acceleration: parts of the body-axis acceleration that are not Rᵀa
+    const cx = q * air.w - r * air.v + (R[0] * gust[0] + R[3] * gust[1] + R[6] * gust[2]);
+    const cy = r * air.u - p * air.w + (R[1] * gust[0] + R[4] * gust[1] + R[7] * gust[2]);
+    const cz = p * air.v - q * air.u + (R[2] * gust[0] + R[5] * gust[1] + R[8] * gust[2]);
     const S = this.scratch;
     for (let i = 0; i < 6; i++) S[i] = load[i] - P[6 * i] * cx - P[6 * i + 1] * cy - P[6 * i + 2] * cz;
     for (let i = 0; i < 3; i++) {

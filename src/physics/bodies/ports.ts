@@ -11,6 +11,11 @@ export interface Surroundings {
   readonly airVelocity: Float64Array;
   /** Angular velocity of the air relative to H [rad/s], shape (3). */
   readonly airRotation: Float64Array;
+  /**
+   * Rate of change of the air's velocity at the aircraft that the α̇ derivatives feel [m/s²], in H, shape (3); zero in air
+   * that does not change. A gust writes what is slow enough for the wing to follow (README eq. 18).
+   */
+  readonly airAcceleration: Float64Array;
   /** [kg/m³] */
   density: number;
   /** [m/s] */
@@ -22,8 +27,8 @@ export interface Surroundings {
  * steady flight it travels with the carrier, so that at trim everything is at rest.
  */
 export interface Environment {
-  /** Writes `out`; the first three entries of `state` are the aircraft's position in H [m]. */
-  evaluate(state: Float64Array, out: Surroundings): void;
+  /** Writes `out`; the first three entries of `state` are the aircraft's position in H [m], `time` [s] is that of the integration. */
+  evaluate(state: Float64Array, out: Surroundings, time: number): void;
 }
 
 /**
@@ -51,6 +56,7 @@ export function uniformAir(air: {
       out.airVelocity[0] = airForward;
       out.airVelocity[2] = airDown;
       out.airRotation.fill(0);
+      out.airAcceleration.fill(0);
       out.density = air.density;
       out.soundSpeed = air.soundSpeed;
     },

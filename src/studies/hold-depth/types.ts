@@ -1,6 +1,7 @@
 import type { HoldResult } from "../hold/types.ts";
 import type { AirloadsResult } from "../hold-airloads/types.ts";
 import type { AttachmentResult } from "../hold-attachment/types.ts";
+import type { RoughAirResult } from "../hold-rough/types.ts";
 import type { ScalingResult } from "../hold-scaling/types.ts";
 
 /** Results of the parts of `hold`, each present where the pair gives what it needs. One line a part. */
@@ -8,6 +9,7 @@ export interface HoldParts {
   readonly attachment?: AttachmentResult;
   readonly airloads?: AirloadsResult;
   readonly scaling?: ScalingResult;
+  readonly roughAir?: RoughAirResult;
 }
 
 /** The study `hold` with its parts; their findings and limits stand among the study's own. */

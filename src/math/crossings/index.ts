@@ -1,0 +1,8 @@
+export {
+  allowedRate,
+  exitRate,
+  firstPassage,
+  meanCrossings,
+  type NormalProcess,
+  peakDistance,
+} from "./crossings.ts";

@@ -1,0 +1,1 @@
+export { matrixExponential } from "./exponential.ts";

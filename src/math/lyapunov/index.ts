@@ -1,0 +1,1 @@
+export { type LyapunovSolution, lyapunov } from "./lyapunov.ts";

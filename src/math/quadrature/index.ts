@@ -1,0 +1,1 @@
+export { gaussLegendre, integrate, type Quadrature, resonanceBreaks } from "./quadrature.ts";

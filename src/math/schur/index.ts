@@ -1,0 +1,1 @@
+export { blockEigenvalues, type RealSchur, realSchur } from "./schur.ts";
