@@ -1,4 +1,5 @@
 import type { Context } from "./context.ts";
+import { checkControl } from "./control.ts";
 import { checkCorrelations } from "./correlations.ts";
 import { checkFit } from "./fit.ts";
 import { checkGeometry } from "./geometry.ts";
@@ -26,4 +27,5 @@ export function crossCheck(context: Context): void {
   checkMoving(context);
   checkLinkage(context);
   checkFit(context);
+  checkControl(context);
 }

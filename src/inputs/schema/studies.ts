@@ -1,6 +1,7 @@
 import * as z from "zod";
 import type { Airspeed, KindName, Quantity, Range } from "../quantity/index.ts";
 import { ALTITUDE, WEIGHT_SHARE } from "./conditions.ts";
+import { holdControl } from "./hold-control.ts";
 import { fit } from "./fit.ts";
 import type { Leaf } from "./leaf.ts";
 import { whole, words } from "./leaf.ts";
@@ -59,6 +60,7 @@ const hold = z
     sweeps: sweeps.optional(),
     upset,
     criteria,
+    control: holdControl.optional(),
     seed: whole("Seed of every random stream of the study; 1 when left out.", [1], 0, 2 ** 32).optional(),
   })
   .meta({ description: "Is the hooked pair stable?" });

@@ -45,8 +45,9 @@ export function padeDelay(delay: number, order: number): LinearSystem {
     if (i < n - 1) system.A[i * n + i + 1] = 1 / delay;
     system.A[(n - 1) * n + i] -= p[i]! / delay;
     // N − sign·D: odd powers of z double or even powers do
-    system.C[i] = ((i % 2 === 0 ? 1 : -1) - sign) * p[i]!;
+    system.C[i] = (((i % 2 === 0 ? 1 : -1) - sign) * p[i]!) / p[0]!;
   }
-  if (n > 0) system.B[n - 1] = 1 / delay;
+  // the first state follows u slowly: states have the size of what is delayed
+  if (n > 0) system.B[n - 1] = p[0]! / delay;
   return system;
 }

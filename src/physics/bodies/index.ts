@@ -1,3 +1,5 @@
+export { controlPlant, FIRST_LOAD, LOAD_OUTPUTS, loadFactor, surfaceInputs } from "./control-plant.ts";
+export { type FreeAircraft, freeAircraft } from "./free-aircraft.ts";
 export { type HookedPair, type HookedPairSettings, hookedMass, hookedPair } from "./hooked-pair.ts";
 export { type Linearisation, linearise } from "./linearise.ts";
 export { armFromStation, inertiaMatrix, type MassProperties, type StationPoint } from "./mass-properties.ts";
