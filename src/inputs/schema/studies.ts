@@ -1,8 +1,8 @@
 import * as z from "zod";
 import type { Airspeed, KindName, Quantity, Range } from "../quantity/index.ts";
 import { ALTITUDE, WEIGHT_SHARE } from "./conditions.ts";
-import { holdControl } from "./hold-control.ts";
 import { fit } from "./fit.ts";
+import { holdControl } from "./hold-control.ts";
 import type { Leaf } from "./leaf.ts";
 import { whole, words } from "./leaf.ts";
 import { BOOM_ANGLE, LEAST_DAMPING, LEAST_TIME, STIFFNESS, SWEPT_DAMPING_RATE } from "./ranges.ts";

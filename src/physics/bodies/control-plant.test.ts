@@ -28,7 +28,7 @@ const channels: Channels = {
   rudder: { functions: [yawDamper(0.4, 2)], actuator },
 };
 const build = {
-  free: (law = surfaceInputs) => freeAircraft({ ...longshore({ equivalentAirspeed: 105 }), law }),
+  free: (law = surfaceInputs) => freeAircraft({ ...longshore({ equivalentAirspeed: 105 }), law, thrust: "trim" }),
   hooked: (law = surfaceInputs) => hookedPair({ ...longshore({ revision: "Rev B" }), law }),
 } as const;
 const STATES = ["free", "hooked"] as const;
@@ -150,7 +150,7 @@ describe("control plant", () => {
   });
 
   it("needs the surfaces as inputs", () => {
-    const { motion, state } = freeAircraft({ ...longshore(), law: controlsFixed });
+    const { motion, state } = freeAircraft({ ...longshore(), law: controlsFixed, thrust: "trim" });
     expect(() => controlPlant(motion, state)).toThrow(BugError);
   });
 });

@@ -17,7 +17,7 @@ export interface FreeAircraft {
 /**
  * Builds the free aircraft at trim: balance, equations of motion without boom, state of rest.
  *
- * @param settings mass, airloads, law and air; SI
+ * @param settings mass, airloads, law and air; SI. `thrust` [N] flies on with another thrust than trim asks for: then nothing rests
  * @returns when `trim.outcome` is "no trim" the state is not a balance and must not be used
  * @throws {DomainError} for settings out of their range
  * @source README eq. 1, 2, 7
@@ -28,11 +28,13 @@ export function freeAircraft(settings: {
   readonly airloads: AirloadModel;
   readonly law: ControlLaw;
   readonly air: { readonly density: number; readonly soundSpeed: number; readonly trueAirspeed: number };
+  readonly thrust?: number | "trim";
 }): FreeAircraft {
-  const { mass, airloads, law, air } = settings;
+  const { mass, airloads, law, air, thrust = "trim" } = settings;
   const trim = trimFree({ airloads, mass: mass.mass, ...air });
   const environment = uniformAir(air);
-  const motion = new PairMotion({ mass, airloads, trim: trim.controls, law, environment, attachment: "free" });
+  const controls = thrust === "trim" ? trim.controls : { ...trim.controls, thrust };
+  const motion = new PairMotion({ mass, airloads, trim: controls, law, environment, attachment: "free" });
   const state = new Float64Array(motion.stateCount);
   quaternionFromEuler(0, trim.alpha, 0, state, 3);
   return { trim, motion, state };

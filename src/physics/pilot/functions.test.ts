@@ -5,6 +5,7 @@ import { TransferFunction } from "../../math/linear-system/index.ts";
 import {
   bankHold,
   type ControlFunction,
+  damperOf,
   heightHold,
   noMotion,
   pilotFunction,
@@ -42,6 +43,14 @@ describe("functions of an autopilot", () => {
     expect(senses(yawDamper(1, 1))).toEqual(["yawRate"]);
     expect(senses(heightHold(1, 1, 1))).toEqual(["height", "verticalSpeed"]);
     expect(senses(pilotFunction("bank", { gain: 1, lead: 0, lag: 0, neuromuscularLag: 0.1 }))).toEqual(["bank"]);
+  });
+
+  it("leave a damper when a pilot takes the angle", () => {
+    expect(damperOf(pitchHold(0.6, 0.3)).name).toBe("pitch damper");
+    expectAllClose(demand(damperOf(pitchHold(0.6, 0.3)), "pitch", 1), [0, 0], exact);
+    expectAllClose(demand(damperOf(pitchHold(0.6, 0.3)), "pitchRate", 1), [0.3, 0], exact);
+    expectAllClose(demand(damperOf(bankHold(0.6, 0.3)), "bank", 1), [0, 0], exact);
+    expectAllClose(demand(damperOf(bankHold(0.6, 0.3)), "rollRate", 1), [-0.3, 0], exact);
   });
 
   it("give the roll hold that `rollHold` is", () => {

@@ -94,6 +94,20 @@ export function heightHold(pitchGain: number, heightGain: number, climbGain: num
   return { name: "height hold", effector: "elevator", system };
 }
 
+/**
+ * What is left of a hold when a pilot takes its angle: its rate gain, as a damper.
+ *
+ * @param hold a pitch or roll hold
+ * @returns the same function without its gain on the angle
+ * @source definition
+ * @verified functions.test.ts
+ */
+export function damperOf(hold: ControlFunction): ControlFunction {
+  const D = hold.system.D.slice();
+  for (const angle of ["pitch", "bank"] as const) D[SIGNALS.indexOf(angle)] = 0;
+  return { ...hold, name: hold.name.replace("hold", "damper"), system: { ...hold.system, D } };
+}
+
 /** A pilot's equaliser and muscles: gain, lead, lag and neuromuscular lag; the delay stands apart. */
 export interface PilotDynamics {
   /** Deflection per angle that is tracked [rad/rad], > 0 opposes. */

@@ -10,6 +10,7 @@ export {
 } from "./control-law.ts";
 export {
   type ActuatorSettings,
+  actuatorLag,
   type Channels,
   type ControlSystem,
   closedSystem,
@@ -17,6 +18,7 @@ export {
   cutLoop,
   type Fault,
   handOver,
+  type Loops,
 } from "./control-system.ts";
 export * from "./functions.ts";
 export { type PilotSettings, type TunedPilot, tunePilot } from "./pilot-model.ts";
