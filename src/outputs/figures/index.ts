@@ -2,11 +2,13 @@
 export { arrangementFigure } from "./arrangement.ts";
 export { clearanceStrokeFigure } from "./clearance-stroke.ts";
 export { dampingSweepFigure } from "./damping-sweep.ts";
+export { failureFigure } from "./failure-history.ts";
 export { gearMapFigure, heldMapsFigure } from "./gear-map.ts";
 export { groundFigure } from "./ground-line.ts";
 export { isolines } from "./isolines.ts";
 export { greatestLoad, jackFigure, loadName } from "./jack-stroke.ts";
 export { loadingFigure } from "./loading-steps.ts";
+export { loopFigure } from "./loop-bode.ts";
 export { modeEnergyFigure } from "./mode-energy.ts";
 export { rootLocusFigure } from "./root-locus.ts";
 export { snubberFigure } from "./snubber-curve.ts";
