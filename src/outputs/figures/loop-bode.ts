@@ -11,6 +11,7 @@ import type { Figure, FigureDom } from "./types.ts";
 const GAIN = { from: -40, to: 40 };
 const PHASE = { from: -450, to: 90 };
 const OMEGA = { from: 0.1, to: 100 };
+const MIDDLE = 5;
 
 interface Drawn {
   readonly loop: ControlLoop;
@@ -22,14 +23,12 @@ interface Drawn {
 const labelOf = ({ state, gains }: ControlLoop): string =>
   `${state === "free" ? "free" : `hooked, ${state}`}, gain set ${gains}`;
 
-/** Curve with its phase brought into one turn below 0 where the loop is judged: at its crossover, else where its gain is largest. */
+/** Curve with its phase brought into the turn from −300° to 60° in the middle of the picture. */
 function drawnOf(loop: ControlLoop, index: number): Drawn | null {
   const { curve } = loop;
   if (curve === null || curve.omega_rad_s.length === 0) return null;
-  const largest = curve.gain_dB.indexOf(Math.max(...curve.gain_dB));
-  const crossing = curve.omega_rad_s.findIndex((omega) => omega >= (loop.crossover_rad_s ?? Number.POSITIVE_INFINITY));
-  const at = crossing < 0 ? largest : crossing;
-  const turns = Math.ceil(curve.phase_deg[at]! / 360);
+  const after = curve.omega_rad_s.findIndex((omega) => omega >= MIDDLE);
+  const turns = Math.ceil((curve.phase_deg[Math.max(0, after)]! - 60) / 360);
   const points = curve.omega_rad_s
     .map((omega, i) => ({ omega, gain: curve.gain_dB[i]!, phase: curve.phase_deg[i]! - 360 * turns }))
     .filter(({ omega }) => omega >= OMEGA.from && omega <= OMEGA.to);

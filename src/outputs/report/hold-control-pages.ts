@@ -9,6 +9,8 @@ import { type Html, html, NOTHING } from "./html.ts";
 import { growsMark } from "./marks.ts";
 import { dataTable, type RowGroup } from "./tables.ts";
 
+/** Share of a limit from which a failure has a row. */
+const SHOWN = 0.5;
 const optional = (value: number | null, decimals: number): string =>
   value === null ? "–" : formatFixed(value, decimals);
 const held = (state: string): string => (state === "free" ? "free" : `hooked, ${state}`);
@@ -112,11 +114,29 @@ function modeTable({ modes }: HoldControl, variant: string): Html {
   return dataTable(`Roots with each gain set in each state, ${variant}`, heads, rows, "modes");
 }
 
+function rollHoldTable({ rollHold }: HoldControl, variant: string): Html {
+  const speeds = rollHold[0]?.airspeed_m_s_EAS ?? [];
+  const heads = [
+    { text: "Engaged, hooked at one point", width: 24 },
+    ...speeds.map((speed) => ({ text: `${formatFixed(speed, 0)} m/s`, numeric: true })),
+  ];
+  const groups = rollHold.map(({ condition, none, alone, others }) => ({
+    title: condition,
+    rows: [
+      ["nothing", ...none.dampingRatio.map((value) => optional(value, 3))],
+      ...(alone === null ? [] : [["roll hold alone", ...alone.dampingRatio.map((value) => optional(value, 3))]]),
+      ["everything but the roll hold", ...others.dampingRatio.map((value) => optional(value, 3))],
+    ],
+  }));
+  const caption = `Is a roll hold needed? ${variant}: least lateral ζ of all masses against airspeed (EAS); −1 where a real root doubles too fast`;
+  return dataTable(caption, heads, groups, "modes");
+}
+
 function recoveryWords({ recoveries, limit }: FailureCase): string {
   if (limit === null && recoveries.length === 0) return "–";
   return recoveries
     .map(({ action, outcome, limitAt_s }) =>
-      outcome === "held" ? `${action}: held` : `${action}: ${outcome} (${optional(limitAt_s, 1)} s)`,
+      limitAt_s === null ? `${action}: ${outcome}` : `${action}: ${outcome} (${optional(limitAt_s, 1)} s)`,
     )
     .join("; ");
 }
@@ -131,8 +151,9 @@ function failureTable({ failures, failureSettings }: HoldControl, variant: strin
     { text: "Action", width: 28 },
     { text: "Release in time", width: 12 },
   ];
+  const shown = failures.filter(({ largestShare_1 }) => largestShare_1 >= SHOWN);
   const rows = grouped(
-    failures,
+    shown,
     ({ condition, mass, state }) => `${condition} × ${mass}, ${held(state)}`,
     (each) => [
       each.needed ? `${each.function} (needed)` : each.function,
@@ -145,7 +166,7 @@ function failureTable({ failures, failureSettings }: HoldControl, variant: strin
     ],
   );
   const { recognition_s, release_s, duration_s } = failureSettings;
-  const caption = `Failures, ${variant}: action after ${formatFixed(recognition_s, 2)} s, release complete ${formatFixed(release_s, 2)} s later, followed for ${formatFixed(duration_s, 0)} s`;
+  const caption = `Failures, ${variant}: action after ${formatFixed(recognition_s, 2)} s, release complete ${formatFixed(release_s, 2)} s later, followed for ${formatFixed(duration_s, 0)} s; ${failures.length - shown.length} of ${failures.length} that stay below half of every limit are in the result file`;
   return dataTable(caption, heads, rows, "modes");
 }
 
@@ -186,7 +207,7 @@ function variantPart({ variant, parts }: HoldDepthResult, index: number, counter
   if (control === undefined) return NOTHING;
   const figures = figuresOf(control, variant, index, dom).map((figure) => counter.print(figure));
   return html`<h3 id="control-v${index + 1}">${variant}</h3>
-${figures}${loopTable(control, variant)}${pilotTable(control, variant)}${modeTable(control, variant)}${failureTable(control, variant)}`;
+${figures}${loopTable(control, variant)}${pilotTable(control, variant)}${modeTable(control, variant)}${rollHoldTable(control, variant)}${failureTable(control, variant)}`;
 }
 
 /** Section of the part over all variants; nothing when it ran for none. */

@@ -6,6 +6,7 @@ import {
   GAIN_SETS,
   LIMIT_NAMES,
   LOOP_NAMES,
+  RECOVERY_OUTCOMES,
 } from "../../studies/hold-control/types.ts";
 import { type Check, finite, flag, list, nullable, object, oneOf, sameLength, text } from "./shape.ts";
 
@@ -41,14 +42,10 @@ const mode = object({
 });
 
 const worst = nullable(object({ value: finite, airspeed_m_s_EAS: finite, mass: text }));
-const rollHold = sameLength(
-  object({
-    ...{ condition: text, airspeed_m_s_EAS: list(finite), without: list(number), with: list(number) },
-    ...{ worstWithout: worst, worstWith: worst },
-  }),
-  "airspeed_m_s_EAS",
-  ["without", "with"],
-);
+const lateral = object({ dampingRatio: list(number), worst });
+const rollHold = object({
+  ...{ condition: text, airspeed_m_s_EAS: list(finite), none: lateral, alone: nullable(lateral), others: lateral },
+});
 
 const history = sameLength(
   object({
@@ -59,7 +56,7 @@ const history = sameLength(
   ["pitch_deg", "bank_deg", "load_kN", "surface_deg"],
 );
 const recovery = object({
-  ...{ action: oneOf(...ACTIONS), from_s: finite, outcome: oneOf("held", "limit reached", "too late") },
+  ...{ action: oneOf(...ACTIONS), from_s: finite, outcome: oneOf(...RECOVERY_OUTCOMES) },
   ...{ limitAt_s: number, limit },
 });
 const failure = object({

@@ -1,5 +1,5 @@
 /** Terminal text of the part `control` of `hold`: loops, pilot, gain sets, failures that reach a limit. */
-import type { HoldControl } from "../../studies/hold-control/types.ts";
+import type { ControlLoop, HoldControl } from "../../studies/hold-control/types.ts";
 import type { HoldDepthResult } from "../../studies/hold-depth/types.ts";
 import { formatFixed } from "../numbers/index.ts";
 import { paragraph, table } from "./columns.ts";
@@ -7,6 +7,18 @@ import type { Look } from "./study-text.ts";
 
 const optional = (value: number | null, decimals: number): string =>
   value === null ? "" : formatFixed(value, decimals, "-");
+
+/** Of each loop in each state with each gain set the mass that comes nearest to −1, an unstable one before all. */
+function nearest(loops: readonly ControlLoop[]): ControlLoop[] {
+  const chosen = new Map<string, ControlLoop>();
+  const distance = ({ stable, closest_1 }: ControlLoop): number => (stable ? closest_1 : -closest_1);
+  for (const each of loops) {
+    const key = [each.condition, each.state, each.gains, each.loop].join("|");
+    const other = chosen.get(key);
+    if (other === undefined || distance(each) < distance(other)) chosen.set(key, each);
+  }
+  return [...chosen.values()];
+}
 
 function loopTable({ loops }: HoldControl): string[] {
   const columns = [
@@ -19,7 +31,7 @@ function loopTable({ loops }: HoldControl): string[] {
     { heading: "delay s", width: 7, align: "right" as const },
     { heading: "", width: 10 },
   ];
-  const rows = loops.map((each) => [
+  const rows = nearest(loops).map((each) => [
     each.loop,
     each.mass,
     each.state,
@@ -51,6 +63,7 @@ export function holdControlText(result: HoldDepthResult, look: Look): string[] {
   const { recognition_s, release_s } = control.failureSettings;
   return [
     "PILOT AND AUTOPILOT IN THE LOOP",
+    "  at the mass whose loop comes nearest to its limit",
     ...loopTable(control),
     "",
     ...paragraph(

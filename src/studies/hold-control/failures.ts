@@ -18,6 +18,8 @@ import { Excursion, type ExcursionLimits, follow, type Run, type Track, upset } 
 import type { FailureCase, FailureHistory, Recovery, RecoveryAction } from "./types.ts";
 
 const DEGREE = Math.PI / 180;
+/** Share of a limit below which a motion that is left counts as settled. */
+const SETTLED = 0.5;
 const PLANES = ["longitudinal", "lateral"] as const;
 
 /** What the failures of one state are simulated with. */
@@ -135,7 +137,7 @@ function recoverBy(
   const { recognition, release, duration } = settings.failures;
   const end = (run: Run, whenLate: "limit reached" | "too late" = "limit reached"): Recovery => ({
     ...{ action, from_s: recognition },
-    outcome: run.outcome === "stayed inside" ? "held" : whenLate,
+    outcome: run.outcome !== "stayed inside" ? whenLate : run.lateShare > SETTLED ? "not settled" : "held",
     limitAt_s: run.outcome === "stayed inside" ? null : run.time,
     limit: run.limit,
   });

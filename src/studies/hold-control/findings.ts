@@ -8,6 +8,7 @@ import {
   type FailureCase,
   type GainSet,
   type HoldControl,
+  type LateralCurve,
   LOOP_NAMES,
   type LoopName,
   type PilotLoop,
@@ -202,34 +203,31 @@ function rollHoldFindings(
     text: `damping ratio of every lateral rigid-body-type oscillation at least ${rigidBodyDamping.value}, without a root that doubles too fast`,
     ...{ sense: "at least", limit: rigidBodyDamping.value, source: rigidBodyDamping.source },
   };
-  const draft = (suffix: string, title: string, worst: RollHoldNeed["worstWith"], missing: string, tail: string) => ({
-    ...{ id: `${id}.roll-hold.${suffix}`, title, value: worst?.value ?? null, unit: "1", criterion, rests },
-    ...(worst === null
-      ? { verdict: "not met" as const, note: missing }
-      : {
-          note: `${worst.value === -1 ? "a real root doubles too fast; " : ""}mass ${worst.mass}, ${worst.airspeed_m_s_EAS.toFixed(1)} m/s EAS${tail}`,
-        }),
+  const meets = (curve: LateralCurve): boolean => curve.worst !== null && curve.worst.value >= rigidBodyDamping.value;
+  const band = "worst lateral damping ratio over the speed band and all masses";
+  const draft = (suffix: string, title: string, curve: LateralCurve | null, tail: string): FindingDraft => ({
+    ...{ id: `${id}.roll-hold.${suffix}`, title: `${title}: ${band}`, unit: "1", criterion, rests },
+    ...(curve === null || curve.worst === null
+      ? {
+          ...{ value: null, verdict: "not met" as const },
+          note: curve === null ? "the hooked gain set has no roll hold" : "no trim in the band",
+        }
+      : { value: curve.worst.value, note: `${worstWords(curve.worst)}${tail}` }),
   });
-  const bare = need.worstWithout;
-  const needed = bare === null || bare.value < rigidBodyDamping.value;
-  const verdict = needed ? ": a roll hold is needed" : ": no roll hold is needed";
-  const band = "over the speed band and all masses";
   return [
+    draft("none", "Hooked with no function at all", need.none, meets(need.none) ? ": no hold is needed" : ""),
+    draft("alone", "Hooked with the roll hold alone", need.alone, ""),
     draft(
-      "without",
-      `Hooked without any hold: worst lateral damping ratio ${band}`,
-      bare,
-      "no trim in the band",
-      verdict,
-    ),
-    draft(
-      "with",
-      `Hooked with the roll hold alone: worst lateral damping ratio ${band}`,
-      need.worstWith,
-      "the hooked gain set has no roll hold, or there is no trim in the band",
-      "",
+      "others",
+      "Hooked with every function but the roll hold",
+      need.others,
+      meets(need.others) ? ": the roll hold is not needed beside them" : ": the roll hold is needed",
     ),
   ];
+}
+
+function worstWords({ value, mass, airspeed_m_s_EAS: speed }: NonNullable<LateralCurve["worst"]>): string {
+  return `${value === -1 ? "a real root doubles too fast; " : ""}mass ${mass}, ${speed.toFixed(1)} m/s EAS`;
 }
 
 /** Failures of each function in each state: shortest time to a limit against recognition and release, and whether an action holds it. */

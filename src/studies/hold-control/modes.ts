@@ -12,7 +12,13 @@ import {
 } from "../hold/index.ts";
 import { heldAt, type StatePlant } from "./attachments.ts";
 import { type ControlSettings, channelsOf } from "./settings.ts";
-import { type AttachmentState, type ControlledModes, GAIN_SETS, type RollHoldNeed } from "./types.ts";
+import {
+  type AttachmentState,
+  type ControlledModes,
+  GAIN_SETS,
+  type LateralCurve,
+  type RollHoldNeed,
+} from "./types.ts";
 
 /** Roots below this are drift of a free aircraft: height and heading [1/s]. */
 const NEUTRAL = 1e-2;
@@ -83,7 +89,7 @@ export function rollHoldNeed(
   const equivalent = (airspeed: Operating["airspeed"]): number => airOf({ ...points[0], airspeed }).equivalentAirspeed;
   const [from, to] = [equivalent(inputs.speedBand.from), equivalent(inputs.speedBand.to)];
   const speeds = Array.from({ length: SPEEDS }, (_, i) => from + ((to - from) * i) / (SPEEDS - 1));
-  const rollHold = settings.gains.hooked.filter(({ name }) => name === "roll hold");
+  const isRollHold = ({ name }: ControlFunction): boolean => name === "roll hold";
   const worstAt = (functions: readonly ControlFunction[], speed: number) => {
     let worst: { value: number; mass: string } | null = null;
     for (const point of points) {
@@ -96,23 +102,22 @@ export function rollHoldNeed(
     }
     return worst;
   };
-  const curve = (functions: readonly ControlFunction[]) => {
+  const curve = (functions: readonly ControlFunction[]): LateralCurve => {
     const found = speeds.map((speed) => worstAt(functions, speed));
-    let worst: RollHoldNeed["worstWith"] = null;
+    let worst: LateralCurve["worst"] = null;
     found.forEach((each, i) => {
       if (each !== null && (worst === null || each.value < worst.value)) {
         worst = { ...each, airspeed_m_s_EAS: speeds[i] };
       }
     });
-    return { values: found.map((each) => each?.value ?? null), worst: worst as RollHoldNeed["worstWith"] };
+    return { dampingRatio: found.map((each) => each?.value ?? null), worst };
   };
-  const [without, held] = [curve([]), rollHold.length > 0 ? curve(rollHold) : null];
+  const rollHold = settings.gains.hooked.filter(isRollHold);
   return {
     condition: points[0].condition,
     airspeed_m_s_EAS: speeds,
-    without: without.values,
-    with: held?.values ?? speeds.map(() => null),
-    worstWithout: without.worst,
-    worstWith: held?.worst ?? null,
+    none: curve([]),
+    alone: rollHold.length > 0 ? curve(rollHold) : null,
+    others: curve(settings.gains.hooked.filter((each) => !isRollHold(each))),
   };
 }

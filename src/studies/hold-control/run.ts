@@ -217,7 +217,7 @@ function assumptions({ padeOrder, pilot }: ControlSettings): string[] {
     `Control: the pilot is linear, of crossover type with ${(1000 * pilot.delay).toFixed(0)} ms delay, without remnant or threshold, and takes the lead or lag that makes the loop an integrator about the crossover.`,
     "Control: thrust stays as trimmed, also after a release.",
     "Control: a function switched off or taken over leaves its surface to go back to trim at the actuator's rate; delays and filters of what takes over start at rest.",
-    "Control: a case that stays inside its limits for the time followed counts as held.",
+    "Control: a case that stays inside its limits for the time followed, and inside half of them in its last quarter, counts as held.",
   ];
 }
 

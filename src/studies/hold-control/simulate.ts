@@ -26,6 +26,8 @@ export interface Run {
   readonly limit: LimitName | null;
   readonly state: Float64Array;
   readonly largestShare: number;
+  /** The same over the last quarter of the time asked for. */
+  readonly lateShare: number;
 }
 
 const SAMPLE = 0.05;
@@ -89,10 +91,13 @@ export function follow(
   track: Track,
 ): Run {
   let largestShare = 0;
+  let lateShare = 0;
   let next = from.time;
   const sample = new Float64Array(from.state.length);
   const note = (time: number, state: Float64Array): void => {
-    largestShare = Math.max(largestShare, excursion.at(state));
+    const share = excursion.at(state);
+    largestShare = Math.max(largestShare, share);
+    if (time >= to - 0.25 * (to - from.time)) lateShare = Math.max(lateShare, share);
     track.time.push(time);
     track.pitch.push(excursion.pitch);
     track.bank.push(excursion.bank);
@@ -101,10 +106,17 @@ export function follow(
   };
   note(from.time, from.state);
   if (largestShare >= 1) {
-    return { outcome: "limit reached", time: from.time, limit: excursion.name(), state: from.state, largestShare };
+    return {
+      outcome: "limit reached",
+      time: from.time,
+      limit: excursion.name(),
+      state: from.state,
+      largestShare,
+      lateShare,
+    };
   }
   if (to <= from.time)
-    return { outcome: "stayed inside", time: from.time, limit: null, state: from.state, largestShare };
+    return { outcome: "stayed inside", time: from.time, limit: null, state: from.state, largestShare, lateShare };
   next += SAMPLE;
   const run = integrate({
     derivative: held.motion.derivative,
@@ -125,10 +137,10 @@ export function follow(
   });
   note(run.t, run.y);
   if (run.outcome === "event") {
-    return { outcome: "limit reached", time: run.t, limit: excursion.name(), state: run.y, largestShare: 1 };
+    return { outcome: "limit reached", time: run.t, limit: excursion.name(), state: run.y, largestShare: 1, lateShare };
   }
   const outcome = run.outcome === "reached" ? "stayed inside" : "diverged";
-  return { outcome, time: run.t, limit: null, state: run.y, largestShare };
+  return { outcome, time: run.t, limit: null, state: run.y, largestShare, lateShare };
 }
 
 /** State at rest turned about the probe (hooked) or the c.g. (free) by pitch and bank [rad]. */

@@ -85,15 +85,23 @@ export interface ControlledModes {
   readonly meetsCriteria: boolean;
 }
 
+/** Smallest lateral damping ratio of all masses along airspeed. */
+export interface LateralCurve {
+  /** −1 where a real root doubles too fast, `null` without trim. */
+  readonly dampingRatio: readonly (number | null)[];
+  readonly worst: { readonly value: number; readonly airspeed_m_s_EAS: number; readonly mass: string } | null;
+}
+
 /** Worst lateral damping with and without the roll hold, hooked, over airspeeds and masses. */
 export interface RollHoldNeed {
   readonly condition: string;
   readonly airspeed_m_s_EAS: readonly number[];
-  /** Smallest ratio of all masses; −1 where a real root doubles too fast, `null` without trim. */
-  readonly without: readonly (number | null)[];
-  readonly with: readonly (number | null)[];
-  readonly worstWithout: { readonly value: number; readonly airspeed_m_s_EAS: number; readonly mass: string } | null;
-  readonly worstWith: { readonly value: number; readonly airspeed_m_s_EAS: number; readonly mass: string } | null;
+  /** With no function at all. */
+  readonly none: LateralCurve;
+  /** With the roll hold of the hooked set alone; `null` when the set has none. */
+  readonly alone: LateralCurve | null;
+  /** With every other function of the hooked set. */
+  readonly others: LateralCurve;
 }
 
 export const FAILURE_KINDS = ["loss", "hard-over", "oscillatory", "wrong gain set"] as const;
@@ -103,11 +111,15 @@ export type RecoveryAction = (typeof ACTIONS)[number];
 export const LIMIT_NAMES = ["pitch", "bank", "socket load"] as const;
 export type LimitName = (typeof LIMIT_NAMES)[number];
 
+export const RECOVERY_OUTCOMES = ["held", "not settled", "limit reached", "too late"] as const;
+export type RecoveryOutcome = (typeof RECOVERY_OUTCOMES)[number];
+
 export interface Recovery {
   readonly action: RecoveryAction;
   /** When it begins; a release is complete `release` later. */
   readonly from_s: number;
-  readonly outcome: "held" | "limit reached" | "too late";
+  /** "not settled": inside every limit, but beyond half of one in the last quarter of the time followed. */
+  readonly outcome: RecoveryOutcome;
   /** Time of the limit after the failure, if one is reached. */
   readonly limitAt_s: number | null;
   readonly limit: LimitName | null;
