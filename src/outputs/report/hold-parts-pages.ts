@@ -2,7 +2,9 @@
 import type { HoldDepthResult } from "../../studies/hold-depth/types.ts";
 import type { FigureDom } from "../figures/index.ts";
 import type { FigureCounter } from "./figure-counter.ts";
+import { airloadsPages } from "./hold-airloads-pages.ts";
 import { holdControlPages } from "./hold-control-pages.ts";
+import { scalingPages } from "./hold-scaling-pages.ts";
 import type { Html } from "./html.ts";
 
 /** A section of a part: its id and title for the contents, and its markup. */
@@ -25,7 +27,7 @@ export type PartPages = (
 ) => PartSection | null;
 
 /** Every part, in the order of the report. One line a part. */
-const PARTS: readonly PartPages[] = [holdControlPages];
+const PARTS: readonly PartPages[] = [airloadsPages, holdControlPages, scalingPages];
 
 export function holdPartSections(
   results: readonly HoldDepthResult[],

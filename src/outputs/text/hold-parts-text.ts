@@ -1,13 +1,15 @@
 /** Terminal text of the parts of `hold`, between the modes and the findings. */
 import type { HoldDepthResult } from "../../studies/hold-depth/types.ts";
+import { holdAirloadsText } from "./hold-airloads-text.ts";
 import { holdControlText } from "./hold-control-text.ts";
+import { holdScalingText } from "./hold-scaling-text.ts";
 import type { Look } from "./study-text.ts";
 
 /** Lines of one part: a heading in capitals, what it found, an empty line; nothing when the part did not run. */
 export type PartText = (result: HoldDepthResult, look: Look) => string[];
 
 /** Every part, in the order of the report. One line a part. */
-const PARTS: readonly PartText[] = [holdControlText];
+const PARTS: readonly PartText[] = [holdAirloadsText, holdControlText, holdScalingText];
 
 export function holdPartsText(result: HoldDepthResult, look: Look): string[] {
   return PARTS.flatMap((part) => part(result, look));

@@ -1,5 +1,7 @@
 import type { HoldPartContext, HoldPartOutcome } from "../hold/index.ts";
+import { runAirloads } from "../hold-airloads/index.ts";
 import { runControl } from "../hold-control/index.ts";
+import { runScaling } from "../hold-scaling/index.ts";
 import type { HoldParts } from "./types.ts";
 
 /** A part of `hold`: runs on the base, or says `null` when the pair gives nothing for it. */
@@ -20,4 +22,8 @@ export function part<K extends keyof HoldParts>(
 }
 
 /** Every part, in the order of the report. One line a part. */
-export const PARTS: readonly PartEntry[] = [part("control", "Pilot and autopilot", runControl)];
+export const PARTS: readonly PartEntry[] = [
+  part("airloads", "airloads from tables", runAirloads),
+  part("control", "pilot and autopilot", runControl),
+  part("scaling", "similar models", runScaling),
+];
