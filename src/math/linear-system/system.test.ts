@@ -2,7 +2,16 @@ import { describe, expect, it } from "vitest";
 import { expectAllClose, expectClose } from "../../../test/support/close.ts";
 import { createEigenWorkspace, eigenvalues } from "../eigen/index.ts";
 import { DomainError } from "../errors.ts";
-import { append, closeLoops, type LinearSystem, linearSystem, select, series, TransferFunction } from "./index.ts";
+import {
+  append,
+  closeLoops,
+  connectedPart,
+  type LinearSystem,
+  linearSystem,
+  select,
+  series,
+  TransferFunction,
+} from "./index.ts";
 
 const firstOrder = (gain: number, lag: number): LinearSystem =>
   linearSystem({ states: 1, inputs: 1, outputs: 1 }, { A: [-1 / lag], B: [gain / lag], C: [1] });
@@ -55,6 +64,24 @@ describe("connected systems", () => {
     const again = closeLoops(closed, Float64Array.of(2));
     for (const key of ["A", "B", "C", "D"] as const) expectAllClose(again[key], system[key], rounding, key);
     expect(() => closeLoops(system, Float64Array.of(2))).toThrow(DomainError);
+  });
+
+  it("keep only what an input moves and an output sees, with the same transfer functions", () => {
+    const [a, b] = [firstOrder(2, 0.5), firstOrder(3, 0.1)];
+    const both = append([a, b]);
+    const one = connectedPart(select(both, [1], [1]));
+    expect(one.states).toBe(1);
+    expectAllClose(at(one, 1.7), at(b, 1.7), rounding);
+    // a chain a → b, seen only in the middle, moved only in the middle
+    const chain = series(a, b);
+    expect(connectedPart(chain).states).toBe(2);
+    const seenFirst = linearSystem({ states: 2, inputs: 1, outputs: 1 }, { ...chain, C: [1, 0] });
+    const movedLast = linearSystem({ states: 2, inputs: 1, outputs: 1 }, { ...chain, B: [0, 1] });
+    for (const part of [seenFirst, movedLast]) {
+      expect(connectedPart(part).states).toBe(1);
+      expectAllClose(at(connectedPart(part), 1.7), at(part, 1.7), rounding);
+    }
+    expect(connectedPart(linearSystem({ states: 2, inputs: 1, outputs: 1 }, { A: chain.A })).states).toBe(0);
   });
 
   it("refuse what does not fit", () => {

@@ -191,3 +191,57 @@ export function select(system: LinearSystem, inputs: readonly number[], outputs:
   });
   return out;
 }
+
+/** Entries below this share of the largest of their row (of B: of the whole matrix) are round-off and connect nothing. */
+const APART = 1e-9;
+
+/**
+ * The part of a system that its inputs move and its outputs see, as far as zeros in the matrices show it: the transfer functions
+ * stay the same, and roots of another plane, which no gain on this loop changes, are gone.
+ *
+ * @param system with entries below 1e-9 of the largest of their row taken as zero
+ * @returns the system without the states that are not reached from an input or do not reach an output
+ * @source reachability in the graph of the matrices
+ * @verified system.test.ts (two planes side by side, chain cut at either end)
+ */
+export function connectedPart(system: LinearSystem): LinearSystem {
+  const { states: n, inputs: m, outputs: p, A, B, C, D } = system;
+  const links = (matrix: Float64Array, row: number, width: number): boolean[] => {
+    const own = matrix.subarray(row * width, (row + 1) * width);
+    const limit = APART * own.reduce((largest, value) => Math.max(largest, Math.abs(value)), 0);
+    return Array.from(own, (value) => Math.abs(value) > limit);
+  };
+  const range = (length: number): number[] => Array.from({ length }, (_, i) => i);
+  const from = range(n).map((i) => links(A, i, n));
+  const largestB = B.reduce((largest, value) => Math.max(largest, Math.abs(value)), 0);
+  const moved = range(n).map((i) => range(m).some((j) => Math.abs(B[i * m + j]!) > APART * largestB));
+  const seen = range(n).map(() => false);
+  for (let row = 0; row < p; row++) {
+    links(C, row, n).forEach((linked, j) => {
+      if (linked) seen[j] = true;
+    });
+  }
+  // state j moves state i where A_ij is not zero
+  const spread = (marked: boolean[], reaches: (to: number, by: number) => boolean): void => {
+    for (let grown = true; grown; ) {
+      grown = false;
+      for (let to = 0; to < n; to++) {
+        if (marked[to] || !marked.some((on, by) => on && reaches(to, by))) continue;
+        marked[to] = true;
+        grown = true;
+      }
+    }
+  };
+  spread(moved, (to, by) => from[to]![by]!);
+  spread(seen, (to, by) => from[by]![to]!);
+  const kept = range(n).filter((i) => moved[i] && seen[i]);
+  const out = linearSystem({ states: kept.length, inputs: m, outputs: p }, { D });
+  kept.forEach((i, row) => {
+    kept.forEach((j, column) => {
+      out.A[row * kept.length + column] = A[i * n + j]!;
+    });
+    for (let j = 0; j < m; j++) out.B[row * m + j] = B[i * m + j]!;
+    for (let k = 0; k < p; k++) out.C[k * kept.length + row] = C[k * n + i]!;
+  });
+  return out;
+}

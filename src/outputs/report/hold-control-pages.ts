@@ -39,7 +39,7 @@ function loopTable({ loops, padeOrder }: HoldControl, variant: string): Html {
     { text: "Delay margin (s)", numeric: true },
     { text: "at (rad/s)", numeric: true },
     { text: "Least |1 + L|", numeric: true },
-    { text: "Growing roots: Padé, exact", numeric: true },
+    { text: "Growing roots: open, Padé, exact", numeric: true },
   ];
   const rows = grouped(
     loops,
@@ -53,7 +53,7 @@ function loopTable({ loops, padeOrder }: HoldControl, variant: string): Html {
       optional(each.delayMargin_s, 3),
       optional(each.crossover_rad_s, 2),
       formatFixed(each.closest_1, 2),
-      `${each.growingRoots}, ${each.growingRootsExact ?? "unresolved"}`,
+      `${each.growingRootsOpen}, ${each.growingRoots}, ${each.growingRootsExact ?? "unresolved"}`,
     ],
   );
   const caption = `Loops, ${variant}: margins with exact delay; stability by roots (Padé of order ${padeOrder}) and by the exact count of Nyquist`;

@@ -24,14 +24,20 @@ const curve = sameLength(
 const loop = object({
   ...place,
   ...{ loop: oneOf(...LOOP_NAMES), functions: list(text), stable: flag },
-  ...{ growingRoots: finite, growingRootsExact: number, gainIncrease_1: number, gainDecrease_1: number },
+  ...{
+    growingRootsOpen: finite,
+    growingRoots: finite,
+    growingRootsExact: number,
+    gainIncrease_1: number,
+    gainDecrease_1: number,
+  },
   ...{ phaseMargin_deg: number, delayMargin_s: number, crossover_rad_s: number, closest_1: finite },
   curve: nullable(curve),
 });
 
 const pilot = object({
   ...place,
-  ...{ axis: oneOf("pitch", "bank"), tunedFor: oneOf(...ATTACHMENT_STATES), stable: flag },
+  ...{ axis: oneOf("pitch", "bank"), tunedFor: oneOf(...ATTACHMENT_STATES), stable: flag, growsWithout: flag },
   ...{ gain_1: finite, lead_s: finite, lag_s: finite, slope_1: finite },
   ...{ resonance_1: number, resonanceAt_rad_s: number, phaseDelay_s: number, phase180_rad_s: number },
 });

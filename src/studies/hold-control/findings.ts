@@ -70,7 +70,10 @@ function marginFindings(
       const growing = own.filter((each) => !each.stable);
       if (growing.length > 0) {
         const masses = growing.map(({ mass }) => mass).join(", ");
-        const note = `closed loop not stable at mass ${masses}: margins mean nothing`;
+        const open = growing.every(({ growingRootsOpen }) => growingRootsOpen > 0)
+          ? ", nor is the rest without it"
+          : "";
+        const note = `closed loop not stable at mass ${masses}${open}: margins mean nothing`;
         const criterion = atLeast(`phase margin at least ${degrees(phaseMargin.value)}°`, phaseMargin);
         const value = { value: null, unit: "deg", verdict: "not met" as const };
         return [
@@ -159,7 +162,7 @@ function pilotFindings(
           ...(growing.length > 0 || peak === null
             ? {
                 ...{ value: null, verdict: "not met" as const },
-                note: `the loop is not stable at mass ${growing.map(({ mass }) => mass).join(", ")}: the pilot drives the oscillation`,
+                note: unstableWords(growing),
               }
             : {
                 value: -peak.value,
@@ -190,6 +193,13 @@ function pilotFindings(
       ];
     }),
   );
+}
+
+function unstableWords(growing: readonly PilotLoop[]): string {
+  const masses = growing.map(({ mass }) => mass).join(", ");
+  return growing.every(({ growsWithout }) => growsWithout)
+    ? `the loop is not stable at mass ${masses}; it grows without the pilot too, who does not cure it`
+    : `the loop is not stable at mass ${masses}: the pilot drives the oscillation`;
 }
 
 function rollHoldFindings(

@@ -1,6 +1,7 @@
 import {
   type Curve,
   closeLoops,
+  connectedPart,
   type LoopAt,
   type LoopMargins,
   loopMargins,
@@ -29,7 +30,9 @@ export interface OpenLoop {
 }
 
 /** L(s) = −open(s)·e^(−τs), its own roots and those of the closed loop with the delay by Padé. */
-export function openLoop({ open, delay }: Loops, padeOrder: number): OpenLoop {
+export function openLoop({ open: whole, delay }: Loops, padeOrder: number): OpenLoop {
+  // roots of the other plane are no business of this loop
+  const open = connectedPart(whole);
   const transfer = new TransferFunction(open);
   const at: LoopAt = (real, imag, out) => {
     transfer.evaluate(real, imag, out);
@@ -57,9 +60,11 @@ function sharpPlaces(roots: readonly Root[]): [number, number][] {
 
 export interface JudgedLoop {
   readonly margins: LoopMargins;
-  /** Roots that grow faster than e^(shift·t). */
+  /** Roots that grow faster than e^(shift·t) with the loop open, everything else closed. */
+  readonly growingOpen: number;
+  /** The same closed. */
   readonly growing: number;
-  /** The same by Nyquist's count with the exact delay. */
+  /** The same closed, by Nyquist's count with the exact delay. */
   readonly growingExact: number | null;
 }
 
@@ -71,8 +76,9 @@ export interface JudgedLoop {
 export function judgeLoop(loop: OpenLoop, shift: number): JudgedLoop {
   const near = [...sharpPlaces(loop.roots), ...sharpPlaces(loop.closedRoots)];
   const margins = loopMargins((omega, out) => loop.at(0, omega, out), { ...LOOP_RANGE, near });
-  const exact = rootsRightOf(loop.at, shift, countRight(loop.roots, shift), { ...COUNT_RANGE, near });
-  return { margins, growing: countRight(loop.closedRoots, shift), growingExact: exact.count };
+  const growingOpen = countRight(loop.roots, shift);
+  const exact = rootsRightOf(loop.at, shift, growingOpen, { ...COUNT_RANGE, near });
+  return { margins, growingOpen, growing: countRight(loop.closedRoots, shift), growingExact: exact.count };
 }
 
 /** Unwrapped phase along a curve [rad], starting in (−2π, 0]. */

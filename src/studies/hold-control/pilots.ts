@@ -26,6 +26,8 @@ import { type ControlSettings, channelsOf } from "./settings.ts";
 import type { GainSet } from "./types.ts";
 
 export type PilotAxis = "pitch" | "bank";
+/** A phase that falls through −180° above it matters to no pilot [rad/s]. */
+const FASTEST_180 = 30;
 const SURFACE = { pitch: "elevator", bank: "aileron" } as const;
 
 /** What goes on working while a pilot flies an axis: everything on other surfaces, and of the hold on this one its damping. */
@@ -99,7 +101,7 @@ function resonance(loop: (omega: number, out: Float64Array) => void, { omega, re
  *
  *     τ_p = −(φ(2ω₁₈₀) + π)/(2ω₁₈₀),  φ(ω₁₈₀) = −π, the first above the crossover                      (README eq. 3)
  *
- * `null` when the phase does not fall through −180° there within the range of the loops.
+ * `null` when the phase does not fall through −180° there below 30 rad/s.
  */
 function phaseDelay(transfer: TransferFunction, sign: number, delay: number, crossover: number) {
   const at = (omega: number, out: Float64Array): void => {
@@ -121,7 +123,7 @@ function phaseDelay(transfer: TransferFunction, sign: number, delay: number, cro
       omega180 = curve.omega[i - 1] * (curve.omega[i] / curve.omega[i - 1]) ** share;
     }
   }
-  if (omega180 === null || 2 * omega180 > LOOP_RANGE.to) return { value: null, omega180 };
+  if (omega180 === null || omega180 > FASTEST_180) return { value: null, omega180: null };
   const after = curve.omega.findIndex((omega) => omega >= 2 * (omega180 as number));
   return { value: Math.max(0, -(phase[after] + Math.PI) / (2 * omega180)), omega180 };
 }

@@ -112,7 +112,18 @@ function conditionPart(
       part.failures.push(...failureCases({ inputs, settings, at, of, free: plants[0], pilots }));
     }
   }
-  return part;
+  return { ...part, failures: withWorstHistories(part.failures) };
+}
+
+/** Leaves time histories to the case of each state that reaches a limit first, whatever the mass. */
+function withWorstHistories(cases: readonly FailureCase[]): FailureCase[] {
+  const first = new Map<AttachmentState, FailureCase>();
+  for (const each of cases) {
+    if (each.timeToLimit_s === null) continue;
+    const other = first.get(each.state);
+    if (other === undefined || each.timeToLimit_s < (other.timeToLimit_s as number)) first.set(each.state, each);
+  }
+  return cases.map((each) => (first.get(each.state) === each ? each : { ...each, histories: [] }));
 }
 
 /** Growth from which a root counts as unstable: that of the pair's time to double. */
@@ -153,7 +164,7 @@ function describe(
   place: Place,
   loop: LoopName,
   functions: readonly string[],
-  { margins, growing, growingExact }: JudgedLoop,
+  { margins, growingOpen, growing, growingExact }: JudgedLoop,
   draw: boolean,
 ): ControlLoop {
   const deciding = margins.gainCrossings.length
@@ -164,6 +175,7 @@ function describe(
     loop,
     functions,
     stable: growing === 0,
+    growingRootsOpen: growingOpen,
     growingRoots: growing,
     growingRootsExact: growingExact,
     gainIncrease_1: (margins.gainIncrease ?? Infinity) > FAR ? null : margins.gainIncrease,
@@ -199,6 +211,7 @@ function pilotLoops(
         ...place,
         ...{ axis, tunedFor: school.state, gain_1: pilot.gain, lead_s: pilot.lead, lag_s: pilot.lag },
         ...{ slope_1: pilot.slopeReached, stable: judged.growing === 0 },
+        growsWithout: judged.growingOpen > 0,
         ...{ resonance_1: peak?.value ?? null, resonanceAt_rad_s: peak?.omega ?? null },
         ...{ phaseDelay_s: delay.value, phase180_rad_s: delay.omega180 },
       });

@@ -35,7 +35,9 @@ export interface ControlLoop extends Place {
   readonly functions: readonly string[];
   /** No root grows faster than the pair's time to double allows, the delay by Padé. */
   readonly stable: boolean;
-  /** Roots that grow faster: by Padé, and by the exact count of Nyquist (`null` when unresolved). */
+  /** Roots that grow faster with this loop open and everything else closed. */
+  readonly growingRootsOpen: number;
+  /** Roots that grow faster with it closed: by Padé, and by the exact count of Nyquist (`null` when unresolved). */
   readonly growingRoots: number;
   readonly growingRootsExact: number | null;
   /** Factors on the gain that bring the loop to the limit of stability; `null` when none within 50 does. */
@@ -62,6 +64,8 @@ export interface PilotLoop extends Place {
   /** Slope of the open loop at the crossover: −1 is the crossover model. */
   readonly slope_1: number;
   readonly stable: boolean;
+  /** Whether something grows without the pilot too. */
+  readonly growsWithout: boolean;
   /** Largest |L/(1 + L)| and its frequency; `null` when the loop is not stable. */
   readonly resonance_1: number | null;
   readonly resonanceAt_rad_s: number | null;
