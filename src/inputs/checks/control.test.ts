@@ -67,7 +67,7 @@ describe("control in the pair", () => {
     const issues = issuesOf((text) => text.replace("fastest: 20 rad/s", "fastest: 0.5 rad/s"));
     expect(at(issues)).toEqual(["studies.hold.control.failures.fastest must be larger than slowest"]);
     const times = issuesOf((text) =>
-      text.replace("recognition: 0.6 s", "recognition: 9.9 s").replace("duration: 15 s", "duration: 9 s"),
+      text.replace("recognition: 0.6 s", "recognition: 9.9 s").replace("duration: 10 s", "duration: 9 s"),
     );
     expect(at(times)).toEqual(["studies.hold.control.failures.duration must be larger than recognition"]);
   });

@@ -87,6 +87,9 @@ const NAMED: readonly Kind[] = [
   KINDS.pressure,
   KINDS.flexuralRigidity,
   KINDS.massPerLength,
+  KINDS.angularRate,
+  KINDS.anglePerLength,
+  KINDS.anglePerSpeed,
 ];
 
 /** Name of a dimension in trade words, else its base units. */

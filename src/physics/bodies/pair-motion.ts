@@ -3,7 +3,7 @@ import { BugError, DomainError } from "../../math/errors.ts";
 import { rotationMatrix } from "../../math/rotation/index.ts";
 import type { AirLoad, AirloadModel, AirState, Controls } from "../airloads/types.ts";
 import type { BoomSprings } from "../boom/index.ts";
-import { type AircraftMotion, type ControlLaw, noMotion } from "../pilot/index.ts";
+import { type AircraftMotion, type ControlLaw, controlsFixed, noMotion } from "../pilot/index.ts";
 import { inertiaMatrix, type MassProperties } from "./mass-properties.ts";
 import type { CarrierPort, Environment, Surroundings } from "./ports.ts";
 
@@ -50,7 +50,7 @@ export class PairMotion {
   readonly jointForce = new Float64Array(3);
   /** Accelerations after the last evaluation: a (H), ω̇ (body), a_t (H); shape (9). */
   readonly acceleration = new Float64Array(9);
-  /** What a control law senses, after the last evaluation. */
+  /** What a control law senses, after the last evaluation; not kept up for `controlsFixed`, which senses nothing. */
   readonly sensed: AircraftMotion = noMotion();
 
   private readonly inertia: Float64Array;
@@ -142,10 +142,7 @@ export class PairMotion {
       for (let i = 0; i < 3; i++) this.boomLoad[i] = ownMass * this.surroundings.gravity[i] - this.boomLoad[i];
       carrier.derivative(state, this.layout.carrier, this.boomLoad, out);
     }
-    if (law.stateCount > 0) {
-      this.sense(state, R);
-      law.derivative(state, this.layout.law, this.sensed, out);
-    }
+    if (law.stateCount > 0) law.derivative(state, this.layout.law, this.sensed, out);
   };
 
   /** Attitude, height and rates relative to H and the motion through the air, for the control law. */

@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { expectClose } from "../../../test/support/close.ts";
 import { DomainError } from "../../math/errors.ts";
+import { linearSystem } from "../../math/linear-system/index.ts";
 import { createRk4Workspace, rk4Step } from "../../math/ode/index.ts";
 import {
   type AircraftMotion,
@@ -12,6 +13,7 @@ import {
   noMotion,
   pitchHold,
   rollHold,
+  SIGNALS,
   yawDamper,
 } from "./index.ts";
 
@@ -45,6 +47,16 @@ describe("control system", () => {
     const channels: Channels = { elevator: { functions: [pitchHold(1, 0), heightHold(1, 0.1, 0)], actuator } };
     const { surfaces } = moved(channels, { ...level, pitch: 0.07, height: 12.3 }, 3);
     expectClose(surfaces.elevator, trim.elevator + 0.02 + 0.03, { rtol: 1e-9, why: "30 lags later" });
+  });
+
+  it("hands each signal to the function that asks for it", () => {
+    for (const signal of SIGNALS) {
+      const D = SIGNALS.map((each) => (each === signal ? 1 : 0));
+      const system = linearSystem({ states: 0, inputs: SIGNALS.length, outputs: 1 }, { D });
+      const channels: Channels = { rudder: { functions: [{ name: "probe", effector: "rudder", system }], actuator } };
+      const { surfaces } = moved(channels, { ...level, [signal]: level[signal] + 0.1 }, 3);
+      expectClose(surfaces.rudder - trim.rudder, 0.1, { rtol: 1e-9, why: "30 lags later" }, signal);
+    }
   });
 
   it("moves as `rollHold` does inside its rate", () => {

@@ -98,9 +98,15 @@ export function controlSystem(channels: Channels, reference: AircraftMotion, pad
     const start = stateCount;
     actuatorState[part.effector] = start + part.demand.states;
     stateCount += part.demand.states + 2;
-    return { ...part, start };
+    const { inputs: m, states: n, B, D } = part.demand;
+    const used = SIGNALS.map((_, j) => j).filter(
+      (j) => D[j] !== 0 || Array.from({ length: n }, (_, i) => B[i * m + j]).some((value) => value !== 0),
+    );
+    return { ...part, start, used };
   });
   const deviation = new Float64Array(SIGNALS.length);
+  const rest = new Float64Array(SIGNALS.length);
+  writeSignals(reference, rest);
   return {
     stateCount,
     actuatorState,
@@ -110,12 +116,14 @@ export function controlSystem(channels: Channels, reference: AircraftMotion, pad
         out[effector] = trim[effector] + state[offset + start + demand.states];
     },
     derivative(state, offset, motion, out) {
-      for (let i = 0; i < SIGNALS.length; i++) deviation[i] = motion[SIGNALS[i]] - reference[SIGNALS[i]];
-      for (const { start, demand, channel } of placed) {
+      writeSignals(motion, deviation);
+      for (let i = 0; i < rest.length; i++) deviation[i] -= rest[i];
+      for (let k = 0; k < placed.length; k++) {
+        const { start, demand, channel, used } = placed[k];
         const from = offset + start;
         const n = demand.states;
         const phase = state[from + n + 1];
-        const wanted = advance(demand, deviation, state, from, out);
+        const wanted = advance(demand, used, deviation, state, from, out);
         const { fault, actuator } = channel;
         let u = wanted;
         if (fault?.kind === "hard-over") u = fault.direction * actuator.travel;
@@ -129,15 +137,37 @@ export function controlSystem(channels: Channels, reference: AircraftMotion, pad
   };
 }
 
-/** Writes ẋ of a linear system with one output and returns the output. */
-function advance(system: LinearSystem, u: Float64Array, state: Float64Array, from: number, out: Float64Array): number {
+/** What is sensed, in the order of `SIGNALS`; by name, because a loop over names would be slow where this is called. */
+function writeSignals(motion: AircraftMotion, out: Float64Array): void {
+  out[0] = motion.bank;
+  out[1] = motion.pitch;
+  out[2] = motion.yaw;
+  out[3] = motion.rollRate;
+  out[4] = motion.pitchRate;
+  out[5] = motion.yawRate;
+  out[6] = motion.angleOfAttack;
+  out[7] = motion.sideslip;
+  out[8] = motion.airspeed;
+  out[9] = motion.height;
+  out[10] = motion.verticalSpeed;
+}
+
+/** Writes ẋ of a linear system with one output, of which some inputs count, and returns the output. */
+function advance(
+  system: LinearSystem,
+  used: readonly number[],
+  u: Float64Array,
+  state: Float64Array,
+  from: number,
+  out: Float64Array,
+): number {
   const { states: n, inputs: m, A, B, C, D } = system;
   let y = 0;
-  for (let j = 0; j < m; j++) y += D[j] * u[j];
+  for (let k = 0; k < used.length; k++) y += D[used[k]] * u[used[k]];
   for (let i = 0; i < n; i++) {
     let rate = 0;
     for (let j = 0; j < n; j++) rate += A[i * n + j] * state[from + j];
-    for (let j = 0; j < m; j++) rate += B[i * m + j] * u[j];
+    for (let k = 0; k < used.length; k++) rate += B[i * m + used[k]] * u[used[k]];
     out[from + i] = rate;
     y += C[i] * state[from + i];
   }
