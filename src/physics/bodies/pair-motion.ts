@@ -110,7 +110,6 @@ export class PairMotion {
   readonly derivative = (_time: number, state: Float64Array, out: Float64Array): void => {
     const { law, carrier, boom } = this.settings;
     this.solveAccelerations(state);
-    const R = this.rotation;
     for (let i = 0; i < 3; i++) {
       out[i] = state[7 + i];
       out[7 + i] = this.acceleration[i];
@@ -174,7 +173,7 @@ export class PairMotion {
     environment.evaluate(state, this.surroundings);
     this.matrix.fill(0);
     this.right.fill(0);
-    this.sense(state, this.rotation);
+    if (law !== controlsFixed) this.sense(state, this.rotation);
     this.settings.carrier?.evaluate(state, this.layout.carrier);
     law.command(state, this.layout.law, this.sensed, this.settings.trim, this.controls);
     this.assembleAircraft(state);
