@@ -1,5 +1,6 @@
 import { checkAirloadTables } from "./airload-tables.ts";
 import type { Context } from "./context.ts";
+import { checkControl } from "./control.ts";
 import { checkCorrelations } from "./correlations.ts";
 import { checkFit } from "./fit.ts";
 import { checkGeometry } from "./geometry.ts";
@@ -26,5 +27,6 @@ export function crossCheck(context: Context): void {
   checkLinkage(context);
   checkFit(context);
   checkRoughAir(context);
+  checkControl(context);
   checkAirloadTables(context);
 }

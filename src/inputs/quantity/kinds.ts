@@ -40,6 +40,9 @@ export const KINDS = {
   time: kind("time", dimension({ s: 1 }), "s, ms, min"),
   frequency: kind("frequency", dimension({ s: -1 }), "Hz"),
   angle: kind("angle", dimension({ rad: 1 }), "deg, rad"),
+  angularRate: kind("angular rate", dimension({ rad: 1, s: -1 }), "deg/s, rad/s"),
+  anglePerLength: kind("angle per length", dimension({ rad: 1, m: -1 }), "deg/m, rad/m"),
+  anglePerSpeed: kind("angle per speed", dimension({ rad: 1, m: -1, s: 1 }), "deg*s/m, rad*s/m"),
   perAngle: { ...kind("derivative with angle", PER_ANGLE, "1/rad, 1/deg"), article: "a" },
   rateDerivative: {
     name: "derivative with reduced rate",
@@ -88,6 +91,9 @@ const NAMED: readonly Kind[] = [
   KINDS.massPerLength,
   KINDS.moment,
   KINDS.turningStiffness,
+  KINDS.angularRate,
+  KINDS.anglePerLength,
+  KINDS.anglePerSpeed,
 ];
 
 /** Name of a dimension in trade words, else its base units. */

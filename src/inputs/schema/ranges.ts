@@ -31,6 +31,15 @@ export const PLAIN_DERIVATIVE = from(-1e4, 1e4, "-10 000 to 10 000");
 export const GAIN = from(0, 1e4, "0 to 10 000");
 export const RATE_GAIN = from(0, 1e4, "0 to 10 000 s");
 export const LAG = from(1e-4, 100, "0.0001 s to 100 s");
+export const DELAY = from(0, 10, "0 to 10 s");
+export const SURFACE_RATE = upTo(100, "larger than 0, up to 100 rad/s");
+export const ANGLE_PER_LENGTH = from(0, 100, "0 to 100 rad/m");
+export const ANGLE_PER_SPEED = from(0, 100, "0 to 100 rad*s/m");
+export const CROSSOVER = from(0.01, 100, "0.01 to 100 rad/s");
+export const PILOT_LEAD = from(0, 100, "0 to 100 s");
+/** Margins that a criterion may ask for. */
+export const GAIN_MARGIN: Range = { above: 1, atMost: 100, words: "a factor larger than 1, up to 100" };
+export const PHASE_MARGIN: Range = { above: 0, below: Math.PI, words: "larger than 0, below 180 deg" };
 export const AIRSPEED = upTo(1000, "larger than 0, up to 1000 m/s");
 /** Damping ratios that a criterion may ask for: zero or less would let motion that grows pass. */
 export const LEAST_DAMPING: Range = { above: 0, below: 1, words: "a damping ratio ζ larger than 0, below 1" };

@@ -3,6 +3,7 @@ import type { Airspeed, KindName, Quantity, Range } from "../quantity/index.ts";
 import { attachment } from "./attachment.ts";
 import { ALTITUDE, WEIGHT_SHARE } from "./conditions.ts";
 import { fit } from "./fit.ts";
+import { holdControl } from "./hold-control.ts";
 import type { Leaf } from "./leaf.ts";
 import { whole, words } from "./leaf.ts";
 import { BOOM_ANGLE, LEAST_DAMPING, LEAST_TIME, STIFFNESS, SWEPT_DAMPING_RATE } from "./ranges.ts";
@@ -64,6 +65,7 @@ const hold = z
     criteria,
     attachment: attachment.optional(),
     roughAir: roughAir.optional(),
+    control: holdControl.optional(),
     scaling: scaling.optional(),
     seed: whole("Seed of every random stream of the study; 1 when left out.", [1], 0, 2 ** 32).optional(),
   })

@@ -4,6 +4,7 @@ import type { FigureDom } from "../figures/index.ts";
 import type { FigureCounter } from "./figure-counter.ts";
 import { airloadsPages } from "./hold-airloads-pages.ts";
 import { attachmentPages } from "./hold-attachment-pages.ts";
+import { holdControlPages } from "./hold-control-pages.ts";
 import { scalingPages } from "./hold-scaling-pages.ts";
 import type { Html } from "./html.ts";
 import { roughAirPages } from "./rough-air-pages.ts";
@@ -28,7 +29,7 @@ export type PartPages = (
 ) => PartSection | null;
 
 /** Every part, in the order of the report. One line a part. */
-const PARTS: readonly PartPages[] = [attachmentPages, airloadsPages, scalingPages, roughAirPages];
+const PARTS: readonly PartPages[] = [attachmentPages, airloadsPages, scalingPages, roughAirPages, holdControlPages];
 
 export function holdPartSections(
   results: readonly HoldDepthResult[],

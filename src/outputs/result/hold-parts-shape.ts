@@ -2,6 +2,7 @@
 
 import { airloadsShape } from "./hold-airloads-shape.ts";
 import { attachmentShape } from "./hold-attachment-shape.ts";
+import { holdControlShape } from "./hold-control-shape.ts";
 import { roughAirShape } from "./hold-rough-shape.ts";
 import { scalingShape } from "./hold-scaling-shape.ts";
 import { type Check, object, optional } from "./shape.ts";
@@ -9,6 +10,7 @@ import { type Check, object, optional } from "./shape.ts";
 /** One line a part: `roughAir: optional(roughAirShape)`. */
 export const holdPartsShape: Check = object({
   attachment: optional(attachmentShape),
+  control: optional(holdControlShape),
   airloads: optional(airloadsShape),
   scaling: optional(scalingShape),
   roughAir: optional(roughAirShape),

@@ -2,6 +2,7 @@
 import type { HoldDepthResult } from "../../studies/hold-depth/types.ts";
 import { holdAirloadsText } from "./hold-airloads-text.ts";
 import { holdAttachmentText } from "./hold-attachment-text.ts";
+import { holdControlText } from "./hold-control-text.ts";
 import { holdScalingText } from "./hold-scaling-text.ts";
 import { roughAirText } from "./rough-air-text.ts";
 import type { Look } from "./study-text.ts";
@@ -10,7 +11,13 @@ import type { Look } from "./study-text.ts";
 export type PartText = (result: HoldDepthResult, look: Look) => string[];
 
 /** Every part, in the order of the report. One line a part. */
-const PARTS: readonly PartText[] = [holdAttachmentText, holdAirloadsText, holdScalingText, roughAirText];
+const PARTS: readonly PartText[] = [
+  holdAttachmentText,
+  holdAirloadsText,
+  holdScalingText,
+  roughAirText,
+  holdControlText,
+];
 
 export function holdPartsText(result: HoldDepthResult, look: Look): string[] {
   return PARTS.flatMap((part) => part(result, look));

@@ -6,6 +6,8 @@ export {
   type SocketTurning,
   socketLinks,
 } from "./attached-pair.ts";
+export { controlPlant, FIRST_LOAD, LOAD_OUTPUTS, loadFactor, surfaceInputs } from "./control-plant.ts";
+export { type FreeAircraft, freeAircraft } from "./free-aircraft.ts";
 export { type HookedPair, type HookedPairSettings, hookedMass, hookedPair, pairOnTrim } from "./hooked-pair.ts";
 export { type Linearisation, linearise, perturb } from "./linearise.ts";
 export { armFromStation, inertiaMatrix, type MassProperties, type StationPoint } from "./mass-properties.ts";

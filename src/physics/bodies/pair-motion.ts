@@ -4,7 +4,7 @@ import { rotationMatrix } from "../../math/rotation/index.ts";
 import type { AirLoad, AirState, Controls } from "../airloads/types.ts";
 import type { BoomSprings } from "../boom/index.ts";
 import { LinkLoads } from "../links/index.ts";
-import type { AircraftMotion } from "../pilot/index.ts";
+import { type AircraftMotion, controlsFixed, noMotion } from "../pilot/index.ts";
 import { inertiaMatrix } from "./mass-properties.ts";
 import { checkSettings, layoutOf, type PairLayout, type PairMotionSettings } from "./pair-settings.ts";
 import type { Surroundings } from "./ports.ts";
@@ -35,6 +35,8 @@ export class PairMotion {
   readonly jointForce = new Float64Array(3);
   /** Accelerations after the last evaluation: a (H), ω̇ (body), a_t (H); shape (9). */
   readonly acceleration = new Float64Array(9);
+  /** What a control law senses, after the last evaluation; not kept up for `controlsFixed`, which senses nothing. */
+  readonly sensed: AircraftMotion = noMotion();
 
   /** Loads of the links after the last evaluation; `null` without links. */
   readonly linkLoads: LinkLoads | null;
@@ -52,7 +54,6 @@ export class PairMotion {
   private readonly air: AirState = { u: 0, v: 0, w: 0, p: 0, q: 0, r: 0, density: 0, soundSpeed: 0 };
   private readonly airLoad: AirLoad = { load: new Float64Array(6), perAcceleration: new Float64Array(36) };
   private readonly controls: Controls = { elevator: 0, aileron: 0, rudder: 0, thrust: 0 };
-  private readonly sensed: AircraftMotion = { bank: 0, pitch: 0, rollRate: 0, pitchRate: 0, yawRate: 0 };
   private readonly size: number;
   private readonly matrix: Float64Array;
   private readonly right: Float64Array;
@@ -93,7 +94,6 @@ export class PairMotion {
   readonly derivative = (time: number, state: Float64Array, out: Float64Array): void => {
     const { law, carrier, boom } = this.settings;
     this.solveAccelerations(state, time);
-    const R = this.rotation;
     for (let i = 0; i < 3; i++) {
       out[i] = state[7 + i];
       out[7 + i] = this.acceleration[i];
@@ -129,13 +129,10 @@ export class PairMotion {
       }
       carrier.derivative(state, this.layout.carrier, this.boomLoad, out);
     }
-    if (law.stateCount > 0) {
-      this.sense(state, R);
-      law.derivative(state, this.layout.law, this.sensed, out);
-    }
+    if (law.stateCount > 0) law.derivative(state, this.layout.law, this.sensed, out);
   };
 
-  /** Bank, pitch and rates for the control law, from the attitude relative to H. */
+  /** Attitude, height and rates relative to H and the motion through the air, for the control law. */
   private sense(state: Float64Array, R: Float64Array): void {
     const s = this.sensed;
     s.bank = Math.atan2(R[7], R[8]);
@@ -143,6 +140,19 @@ export class PairMotion {
     s.rollRate = state[10];
     s.pitchRate = state[11];
     s.yawRate = state[12];
+    s.yaw = Math.atan2(R[3], R[0]);
+    s.height = -state[2];
+    s.verticalSpeed = -state[9];
+    const wind = this.surroundings.airVelocity;
+    const rx = state[7] - wind[0];
+    const ry = state[8] - wind[1];
+    const rz = state[9] - wind[2];
+    const u = R[0] * rx + R[3] * ry + R[6] * rz;
+    const v = R[1] * rx + R[4] * ry + R[7] * rz;
+    const w = R[2] * rx + R[5] * ry + R[8] * rz;
+    s.airspeed = Math.sqrt(u * u + v * v + w * w);
+    s.angleOfAttack = Math.atan2(w, u);
+    s.sideslip = s.airspeed > 0 ? Math.asin(Math.max(-1, Math.min(1, v / s.airspeed))) : 0;
   }
 
   private solveAccelerations(state: Float64Array, time: number): void {
@@ -151,7 +161,7 @@ export class PairMotion {
     environment.evaluate(state, this.surroundings, time);
     this.matrix.fill(0);
     this.right.fill(0);
-    this.sense(state, this.rotation);
+    if (law !== controlsFixed) this.sense(state, this.rotation);
     this.settings.carrier?.evaluate(state, this.layout.carrier);
     law.command(state, this.layout.law, this.sensed, this.settings.trim, this.controls);
     this.assembleAircraft(state);

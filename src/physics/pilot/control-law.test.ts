@@ -3,19 +3,21 @@ import { describe, expect, it } from "vitest";
 import { expectClose } from "../../../test/support/close.ts";
 import { DomainError } from "../../math/errors.ts";
 import { createRk4Workspace, rk4Step } from "../../math/ode/index.ts";
-import { type AircraftMotion, controlsFixed, type RollHoldSettings, rollHold } from "./index.ts";
+import { type AircraftMotion, controlsFixed, noMotion, type RollHoldSettings, rollHold } from "./index.ts";
 
 const number = (min: number, max: number) => fc.double({ min, max, noNaN: true });
 const hold: RollHoldSettings = { rollGain: 1.2, rateGain: 0.4, actuatorLag: 0.1, aileronLimit: 0.35 };
-const level: AircraftMotion = { bank: 0, pitch: 0.05, rollRate: 0, pitchRate: 0, yawRate: 0 };
+const level: AircraftMotion = { ...noMotion(), pitch: 0.05, airspeed: 110 };
 const trim = { elevator: -0.06, aileron: 0.02, rudder: -0.01, thrust: 850 };
-const anyMotion = fc.record({
-  bank: number(-3, 3),
-  pitch: number(-1, 1),
-  rollRate: number(-3, 3),
-  pitchRate: number(-1, 1),
-  yawRate: number(-1, 1),
-});
+const anyMotion = fc
+  .record({
+    bank: number(-3, 3),
+    pitch: number(-1, 1),
+    rollRate: number(-3, 3),
+    pitchRate: number(-1, 1),
+    yawRate: number(-1, 1),
+  })
+  .map((moved): AircraftMotion => ({ ...noMotion(), ...moved }));
 
 const commanded = (law: typeof controlsFixed, state: Float64Array, offset: number, motion: AircraftMotion) => {
   const out = { elevator: 9, aileron: 9, rudder: 9, thrust: 9 };

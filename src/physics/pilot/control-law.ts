@@ -7,10 +7,32 @@ export interface AircraftMotion {
   bank: number;
   /** Pitch angle, nose up positive [rad]. */
   pitch: number;
+  /** Heading against the carrier's steady flight, nose right positive [rad]. */
+  yaw: number;
   /** Body rates [rad/s]. */
   rollRate: number;
   pitchRate: number;
   yawRate: number;
+  /** Angle of attack and of sideslip [rad], and speed through the air [m/s]. */
+  angleOfAttack: number;
+  sideslip: number;
+  airspeed: number;
+  /** Height of the c.g. above the origin of H [m] and its rate, up positive [m/s]. */
+  height: number;
+  verticalSpeed: number;
+}
+
+/** Names of what is sensed, in the order in which linear laws and plants carry it. */
+export const SIGNALS = [
+  ...(["bank", "pitch", "yaw", "rollRate", "pitchRate", "yawRate"] as const),
+  ...(["angleOfAttack", "sideslip", "airspeed", "height", "verticalSpeed"] as const),
+] as const;
+export type Signal = (typeof SIGNALS)[number];
+
+/** Everything zero: a place to write a motion into. */
+export function noMotion(): AircraftMotion {
+  const angles = { bank: 0, pitch: 0, yaw: 0, rollRate: 0, pitchRate: 0, yawRate: 0 };
+  return { ...angles, angleOfAttack: 0, sideslip: 0, airspeed: 0, height: 0, verticalSpeed: 0 };
 }
 
 /**

@@ -1,6 +1,7 @@
 import type { HoldPartContext, HoldPartOutcome } from "../hold/index.ts";
 import { runAirloads } from "../hold-airloads/index.ts";
 import { runAttachment } from "../hold-attachment/index.ts";
+import { runControl } from "../hold-control/index.ts";
 import { runRoughAir } from "../hold-rough/index.ts";
 import { runScaling } from "../hold-scaling/index.ts";
 import type { HoldParts } from "./types.ts";
@@ -26,6 +27,7 @@ export function part<K extends keyof HoldParts>(
 export const PARTS: readonly PartEntry[] = [
   part("attachment", "states of attachment", runAttachment),
   part("airloads", "airloads from tables", runAirloads),
+  part("control", "pilot and autopilot", runControl),
   part("scaling", "similar models", runScaling),
   part("roughAir", "rough air", runRoughAir),
 ];

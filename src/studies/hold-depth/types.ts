@@ -1,6 +1,7 @@
 import type { HoldResult } from "../hold/types.ts";
 import type { AirloadsResult } from "../hold-airloads/types.ts";
 import type { AttachmentResult } from "../hold-attachment/types.ts";
+import type { HoldControl } from "../hold-control/types.ts";
 import type { RoughAirResult } from "../hold-rough/types.ts";
 import type { ScalingResult } from "../hold-scaling/types.ts";
 
@@ -8,6 +9,7 @@ import type { ScalingResult } from "../hold-scaling/types.ts";
 export interface HoldParts {
   readonly attachment?: AttachmentResult;
   readonly airloads?: AirloadsResult;
+  readonly control?: HoldControl;
   readonly scaling?: ScalingResult;
   readonly roughAir?: RoughAirResult;
 }

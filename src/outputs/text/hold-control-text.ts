@@ -1,0 +1,77 @@
+/** Terminal text of the part `control` of `hold`: loops, pilot, gain sets, failures that reach a limit. */
+import type { ControlLoop, HoldControl } from "../../studies/hold-control/types.ts";
+import type { HoldDepthResult } from "../../studies/hold-depth/types.ts";
+import { formatFixed } from "../numbers/index.ts";
+import { paragraph, table } from "./columns.ts";
+import type { Look } from "./study-text.ts";
+
+const optional = (value: number | null, decimals: number): string =>
+  value === null ? "" : formatFixed(value, decimals, "-");
+
+/** Of each loop in each state with each gain set the mass that comes nearest to −1, an unstable one before all. */
+function nearest(loops: readonly ControlLoop[]): ControlLoop[] {
+  const chosen = new Map<string, ControlLoop>();
+  const distance = ({ stable, closest_1 }: ControlLoop): number => (stable ? closest_1 : -closest_1);
+  for (const each of loops) {
+    const key = [each.condition, each.state, each.gains, each.loop].join("|");
+    const other = chosen.get(key);
+    if (other === undefined || distance(each) < distance(other)) chosen.set(key, each);
+  }
+  return [...chosen.values()];
+}
+
+function loopTable({ loops }: HoldControl): string[] {
+  const columns = [
+    { heading: "loop", width: 14 },
+    { heading: "mass", width: 10 },
+    { heading: "held", width: 12 },
+    { heading: "gains", width: 6 },
+    { heading: "gain ×", width: 11, align: "right" as const },
+    { heading: "phase °", width: 7, align: "right" as const },
+    { heading: "delay s", width: 7, align: "right" as const },
+    { heading: "", width: 10 },
+  ];
+  const rows = nearest(loops).map((each) => [
+    each.loop,
+    each.mass,
+    each.state,
+    each.gains,
+    `${optional(each.gainDecrease_1, 2)}..${optional(each.gainIncrease_1, 2)}`,
+    optional(each.phaseMargin_deg, 0),
+    optional(each.delayMargin_s, 2),
+    each.stable ? "" : "NOT STABLE",
+  ]);
+  return table(columns, rows, "  ");
+}
+
+function failureLines({ failures }: HoldControl, width: number): string[] {
+  const reached = failures.filter(({ timeToLimit_s }) => timeToLimit_s !== null);
+  const inside = failures.length - reached.length;
+  const lines = reached.flatMap((each) => {
+    const actions = each.recoveries.map(({ action, outcome }) => `${action}: ${outcome}`).join("; ");
+    const what = `${each.function}${each.needed ? " (needed)" : ""}, ${each.kind}${each.detail === "" ? "" : ` ${each.detail}`}`;
+    const when = `${each.limit ?? "beyond the model"} after ${formatFixed(each.timeToLimit_s as number, 2, "-")} s`;
+    return paragraph(`${each.mass}, ${each.state}: ${what}: ${when}. ${actions}`, width, "  ", "    ");
+  });
+  return [...lines, ...paragraph(`${inside} of ${failures.length} failures stay inside every limit.`, width, "  ")];
+}
+
+/** Lines of the part; nothing when it did not run. */
+export function holdControlText(result: HoldDepthResult, look: Look): string[] {
+  const control = result.parts?.control;
+  if (control === undefined) return [];
+  const { recognition_s, release_s } = control.failureSettings;
+  return [
+    "PILOT AND AUTOPILOT IN THE LOOP",
+    "  at the mass whose loop comes nearest to its limit",
+    ...loopTable(control),
+    "",
+    ...paragraph(
+      `Failures, action after ${formatFixed(recognition_s, 2, "-")} s, release complete ${formatFixed(release_s, 2, "-")} s later:`,
+      look.width,
+      "  ",
+    ),
+    ...failureLines(control, look.width),
+    "",
+  ];
+}

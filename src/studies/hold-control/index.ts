@@ -1,0 +1,2 @@
+export { runControl } from "./run.ts";
+export type * from "./types.ts";

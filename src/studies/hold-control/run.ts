@@ -1,0 +1,240 @@
+import { cutLoop, EFFECTORS } from "../../physics/pilot/index.ts";
+import type { HoldCondition, HoldInputs, HoldPartContext, HoldPartOutcome, Operating } from "../hold/index.ts";
+import { operatingPoint } from "../hold/index.ts";
+import { plantAt, type StatePlant } from "./attachments.ts";
+import { failureCases } from "./failures.ts";
+import { controlFindings } from "./findings.ts";
+import { type JudgedLoop, judgeLoop, openLoop, thinned } from "./loops.ts";
+import { modesOfState, rollHoldNeed } from "./modes.ts";
+import { besidePilot, learnt, pilotLoop } from "./pilots.ts";
+import { type ControlSettings, channelsOf, readControl } from "./settings.ts";
+import {
+  ATTACHMENT_STATES,
+  type AttachmentState,
+  type ControlLoop,
+  type ControlledModes,
+  type FailureCase,
+  GAIN_SETS,
+  type HoldControl,
+  type LoopName,
+  type PilotLoop,
+  type Place,
+  type RollHoldNeed,
+} from "./types.ts";
+
+const DEGREE = Math.PI / 180;
+/** Gain factors beyond it are not searched for (math/linear-system). */
+const FAR = 50;
+const AXES = ["pitch", "bank"] as const;
+
+/**
+ * The part `control` of `hold`: margins of every loop free and hooked, a pilot in the loop, what each gain set does in each state, whether
+ * a roll hold is needed, and failures of every function. `null` when the pair does not ask for it.
+ */
+export function runControl(context: HoldPartContext): HoldPartOutcome<HoldControl> | null {
+  const settings = readControl(context.reads);
+  if (settings === null) return null;
+  const { inputs } = context;
+  const parts = inputs.conditions.map((condition) =>
+    conditionPart(inputs, settings, condition, (what) => context.step(`${condition.name}: ${what}`)),
+  );
+  const { criteria, failures } = settings;
+  const result: HoldControl = {
+    padeOrder: settings.padeOrder,
+    criteria: {
+      gainMargin_1: criteria.gainMargin.value,
+      phaseMargin_deg: criteria.phaseMargin.value / DEGREE,
+      delayMargin_s: criteria.delayMargin.value,
+      resonance_1: criteria.resonance.value,
+      phaseDelay_s: criteria.phaseDelay.value,
+    },
+    failureSettings: {
+      recognition_s: failures.recognition,
+      release_s: failures.release,
+      duration_s: failures.duration,
+      pitchLimit_deg: failures.pitchLimit / DEGREE,
+      bankLimit_deg: failures.bankLimit / DEGREE,
+      loadLimit_kN: failures.loadLimit / 1000,
+    },
+    loops: parts.flatMap((part) => part.loops),
+    pilots: parts.flatMap((part) => part.pilots),
+    modes: parts.flatMap((part) => part.modes),
+    rollHold: parts.flatMap((part) => part.rollHold),
+    failures: parts.flatMap((part) => part.failures),
+  };
+  return {
+    result,
+    findings: controlFindings(context, settings, result),
+    limits: [],
+    assumptions: assumptions(settings),
+    notAnalysed: NOT_ANALYSED,
+    answers: ["control"],
+  };
+}
+
+interface ConditionPart {
+  readonly loops: ControlLoop[];
+  readonly pilots: PilotLoop[];
+  readonly modes: ControlledModes[];
+  readonly rollHold: RollHoldNeed[];
+  readonly failures: FailureCase[];
+}
+
+function conditionPart(
+  inputs: HoldInputs,
+  settings: ControlSettings,
+  condition: HoldCondition,
+  step: (what: string) => void,
+): ConditionPart {
+  const points = condition.masses.map((mass) => operatingPoint(inputs, condition, mass));
+  const part: ConditionPart = { loops: [], pilots: [], modes: [], rollHold: [], failures: [] };
+  points.forEach((at, i) => {
+    const plants = ATTACHMENT_STATES.map((state) => plantAt(inputs, at, state));
+    for (const of of plants) {
+      if (of === null) continue;
+      step(`loops, ${at.mass.name}, ${of.state}`);
+      part.modes.push(...modesOfState(inputs, settings, at, of));
+      part.loops.push(...autopilotLoops(inputs, settings, at, of, i === 0));
+      const piloted = pilotLoops(inputs, settings, at, of, plants, i === 0);
+      part.pilots.push(...piloted.pilots);
+      part.loops.push(...piloted.loops);
+    }
+  });
+  step("roll hold");
+  part.rollHold.push(rollHoldNeed(inputs, settings, points, (at, state) => plantAt(inputs, at, state)));
+  for (const at of points) {
+    const plants = ATTACHMENT_STATES.map((state) => plantAt(inputs, at, state));
+    for (const of of plants) {
+      if (of === null) continue;
+      step(`failures, ${at.mass.name}, ${of.state}`);
+      const set = of.state === "free" ? "free" : "hooked";
+      const pilots = { pitch: learnt(of, settings, set, "pitch"), bank: learnt(of, settings, set, "bank") };
+      part.failures.push(...failureCases({ inputs, settings, at, of, free: plants[0], pilots }));
+    }
+  }
+  return { ...part, failures: withWorstHistories(part.failures) };
+}
+
+/** Leaves time histories to the case of each state that reaches a limit first, whatever the mass. */
+function withWorstHistories(cases: readonly FailureCase[]): FailureCase[] {
+  const first = new Map<AttachmentState, FailureCase>();
+  for (const each of cases) {
+    if (each.timeToLimit_s === null) continue;
+    const other = first.get(each.state);
+    if (other === undefined || each.timeToLimit_s < (other.timeToLimit_s as number)) first.set(each.state, each);
+  }
+  return cases.map((each) => (first.get(each.state) === each ? each : { ...each, histories: [] }));
+}
+
+/** Growth from which a root counts as unstable: that of the pair's time to double. */
+const growthLimit = ({ criteria }: HoldInputs): number => Math.LN2 / criteria.timeToDouble.value;
+
+/** The loop of each surface that the autopilot moves, with each gain set. */
+function autopilotLoops(
+  inputs: HoldInputs,
+  settings: ControlSettings,
+  at: Operating,
+  of: StatePlant,
+  draw: boolean,
+): ControlLoop[] {
+  return GAIN_SETS.flatMap((gains) => {
+    const channels = channelsOf(settings, settings.gains[gains]);
+    return EFFECTORS.flatMap((loop) => {
+      const channel = channels[loop];
+      if (channel === undefined) return [];
+      const judged = judgeLoop(
+        openLoop(cutLoop(of.plant, channels, loop, settings.padeOrder), settings.padeOrder),
+        growthLimit(inputs),
+      );
+      const place = { condition: at.condition, mass: at.mass.name, state: of.state, gains };
+      return [
+        describe(
+          place,
+          loop,
+          channel.functions.map(({ name }) => name),
+          judged,
+          draw,
+        ),
+      ];
+    });
+  });
+}
+
+function describe(
+  place: Place,
+  loop: LoopName,
+  functions: readonly string[],
+  { margins, growingOpen, growing, growingExact }: JudgedLoop,
+  draw: boolean,
+): ControlLoop {
+  const deciding = margins.gainCrossings.length
+    ? margins.gainCrossings.reduce((a, b) => (Math.abs(b.phaseMargin) < Math.abs(a.phaseMargin) ? b : a))
+    : null;
+  return {
+    ...place,
+    loop,
+    functions,
+    stable: growing === 0,
+    growingRootsOpen: growingOpen,
+    growingRoots: growing,
+    growingRootsExact: growingExact,
+    gainIncrease_1: (margins.gainIncrease ?? Infinity) > FAR ? null : margins.gainIncrease,
+    gainDecrease_1: (margins.gainDecrease ?? 0) < 1 / FAR ? null : margins.gainDecrease,
+    phaseMargin_deg: margins.phaseMargin === null ? null : margins.phaseMargin / DEGREE,
+    delayMargin_s: margins.delayMargin,
+    crossover_rad_s: deciding?.omega ?? null,
+    closest_1: margins.closest.distance,
+    curve: draw ? thinned(margins.curve) : null,
+  };
+}
+
+/** A pilot who learnt free and one who learnt this state, in each axis, with the gain set of the state beside. */
+function pilotLoops(
+  inputs: HoldInputs,
+  settings: ControlSettings,
+  at: Operating,
+  of: StatePlant,
+  plants: readonly (StatePlant | null)[],
+  draw: boolean,
+) {
+  const setOf = (state: AttachmentState) => (state === "free" ? "free" : "hooked");
+  const gains = setOf(of.state);
+  const place: Place = { condition: at.condition, mass: at.mass.name, state: of.state, gains };
+  const schools = plants.filter((plant) => plant !== null && (plant.state === "free" || plant.state === of.state));
+  const pilots: PilotLoop[] = [];
+  const loops: ControlLoop[] = [];
+  for (const axis of AXES) {
+    for (const school of schools as StatePlant[]) {
+      const pilot = learnt(school, settings, setOf(school.state), axis);
+      const { judged, peak, delay } = pilotLoop(of, settings, gains, axis, pilot, growthLimit(inputs));
+      pilots.push({
+        ...place,
+        ...{ axis, tunedFor: school.state, gain_1: pilot.gain, lead_s: pilot.lead, lag_s: pilot.lag },
+        ...{ slope_1: pilot.slopeReached, stable: judged.growing === 0 },
+        growsWithout: judged.growingOpen > 0,
+        ...{ resonance_1: peak?.value ?? null, resonanceAt_rad_s: peak?.omega ?? null },
+        ...{ phaseDelay_s: delay.value, phase180_rad_s: delay.omega180 },
+      });
+      if (school.state !== "free") continue;
+      const functions = [`pilot in ${axis}`, ...besidePilot(settings.gains[gains], axis).map(({ name }) => name)];
+      loops.push(describe(place, `pilot in ${axis}`, functions, judged, draw));
+    }
+  }
+  return { pilots, loops };
+}
+
+function assumptions({ padeOrder, pilot }: ControlSettings): string[] {
+  return [
+    `Control: delays are exact in margins and in the count of Nyquist, Padé approximations of order ${padeOrder} in roots and in time.`,
+    "Control: sensors are perfect; functions act on deviations from the trim of the state they fly in; gains do not change with airspeed.",
+    `Control: the pilot is linear, of crossover type with ${(1000 * pilot.delay).toFixed(0)} ms delay, without remnant or threshold, and takes the lead or lag that makes the loop an integrator about the crossover.`,
+    "Control: thrust stays as trimmed, also after a release.",
+    "Control: a function switched off or taken over leaves its surface to go back to trim at the actuator's rate; delays and filters of what takes over start at rest.",
+    "Control: a case that stays inside its limits for the time followed, and inside half of them in its last quarter, counts as held.",
+  ];
+}
+
+const NOT_ANALYSED = [
+  "Control: the actuator's hinge moment limit, backlash, sensor noise, gust response of the loops, and failures of two functions at once.",
+  "Control: attachment states other than free and hooked at one point.",
+];
