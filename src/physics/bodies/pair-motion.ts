@@ -64,9 +64,11 @@ export class PairMotion {
   private readonly airLoad: AirLoad = { load: new Float64Array(6), perAcceleration: new Float64Array(36) };
   private readonly controls: Controls = { elevator: 0, aileron: 0, rudder: 0, thrust: 0 };
   private readonly sensed: AircraftMotion = { bank: 0, pitch: 0, rollRate: 0, pitchRate: 0, yawRate: 0 };
-  private readonly size: number;
+  /** Order of the equations of motion: accelerations and joint force. */
+  readonly size: number;
   private readonly matrix: Float64Array;
-  private readonly right: Float64Array;
+  /** Accelerations and joint force after an evaluation of `derivative`, shape (size); overwritten by the next. */
+  readonly right: Float64Array;
   private readonly pivots: Int32Array;
   private readonly scratch = new Float64Array(24);
   private readonly boomLoad = new Float64Array(3);
@@ -107,8 +109,49 @@ export class PairMotion {
    * @cost no allocation
    */
   readonly derivative = (_time: number, state: Float64Array, out: Float64Array): void => {
-    const { law, carrier, boom } = this.settings;
     this.solveAccelerations(state);
+    this.writeRates(state, out);
+  };
+
+  /**
+   * What the equations of motion leave over when accelerations and joint force are held at given values.
+   *
+   *     r(x) = b(x) − M(x)·s,   so that  ds/dx = M⁻¹·dr/dx  where r = 0                (README eq. 8a)
+   *
+   * Spares the solution at every point of a linearisation. `out` gets the rates of snubber, carrier and law states.
+   *
+   * @param state  shape (stateCount)
+   * @param held   s, shape (size)
+   * @param left   r, shape (size), written
+   * @param out    shape (stateCount), written
+   * @cost no allocation
+   */
+  residual(state: Float64Array, held: Float64Array, left: Float64Array, out: Float64Array): void {
+    this.assemble(state);
+    const n = this.size;
+    const { matrix, right } = this;
+    for (let i = 0; i < n; i++) {
+      let sum = right[i];
+      const row = i * n;
+      for (let j = 0; j < n; j++) sum -= matrix[row + j] * held[j];
+      left[i] = sum;
+    }
+    this.writeRates(state, out);
+  }
+
+  /**
+   * Solves M·X = R for the equations of motion at a state, in place; shape (size, columns), row-major.
+   *
+   * @throws {BugError} if the equations of motion are singular
+   */
+  solveAt(state: Float64Array, right: Float64Array, columns: number): void {
+    this.assemble(state);
+    if (!luFactor(this.matrix, this.size, this.pivots)) throw new BugError("the equations of motion are singular");
+    luSolve(this.matrix, this.size, this.pivots, right, columns);
+  }
+
+  private writeRates(state: Float64Array, out: Float64Array): void {
+    const { law, carrier, boom } = this.settings;
     const R = this.rotation;
     for (let i = 0; i < 3; i++) {
       out[i] = state[7 + i];
@@ -145,7 +188,7 @@ export class PairMotion {
       this.sense(state, R);
       law.derivative(state, this.layout.law, this.sensed, out);
     }
-  };
+  }
 
   /** Bank, pitch and rates for the control law, from the attitude relative to H. */
   private sense(state: Float64Array, R: Float64Array): void {
@@ -158,6 +201,17 @@ export class PairMotion {
   }
 
   private solveAccelerations(state: Float64Array): void {
+    const { boom, attachment } = this.settings;
+    this.assemble(state);
+    if (!luFactor(this.matrix, this.size, this.pivots)) throw new BugError("the equations of motion are singular");
+    luSolve(this.matrix, this.size, this.pivots, this.right);
+    const known = boom === undefined ? 6 : 9;
+    for (let i = 0; i < known; i++) this.acceleration[i] = this.right[i];
+    if (attachment === "single point") for (let i = 0; i < 3; i++) this.jointForce[i] = this.right[9 + i];
+  }
+
+  /** Matrix and right-hand side of the equations of motion at a state. */
+  private assemble(state: Float64Array): void {
     const { law, boom, attachment, environment } = this.settings;
     rotationMatrix(state, 3, this.rotation);
     environment.evaluate(state, this.surroundings);
@@ -169,11 +223,6 @@ export class PairMotion {
     this.assembleAircraft(state);
     if (boom !== undefined) this.assembleTip(state, boom);
     if (attachment === "single point") this.assembleJoint(state);
-    if (!luFactor(this.matrix, this.size, this.pivots)) throw new BugError("the equations of motion are singular");
-    luSolve(this.matrix, this.size, this.pivots, this.right);
-    const known = boom === undefined ? 6 : 9;
-    for (let i = 0; i < known; i++) this.acceleration[i] = this.right[i];
-    if (attachment === "single point") for (let i = 0; i < 3; i++) this.jointForce[i] = this.right[9 + i];
   }
 
   /** Rows 0–5: Newton and Euler for the aircraft, with the acceleration-dependent airloads on the left. */
