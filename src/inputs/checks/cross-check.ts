@@ -3,6 +3,7 @@ import type { Context } from "./context.ts";
 import { checkCorrelations } from "./correlations.ts";
 import { checkFit } from "./fit.ts";
 import { checkGeometry } from "./geometry.ts";
+import { checkGroundTests } from "./ground-tests.ts";
 import { checkInertias } from "./inertia.ts";
 import { checkLinkage } from "./linkage.ts";
 import { checkMechanism } from "./mechanism.ts";
@@ -20,6 +21,7 @@ export function crossCheck(context: Context): void {
   checkRanges(context);
   checkStall(context);
   checkCorrelations(context);
+  checkGroundTests(context);
   checkShapes(context);
   checkMoving(context);
   checkLinkage(context);

@@ -1,5 +1,6 @@
 import * as z from "zod";
 import type { Airspeed, KindName, Quantity, Range } from "../quantity/index.ts";
+import { certainty } from "./certainty.ts";
 import { ALTITUDE, WEIGHT_SHARE } from "./conditions.ts";
 import { fit } from "./fit.ts";
 import type { Leaf } from "./leaf.ts";
@@ -62,6 +63,7 @@ const hold = z
     criteria,
     scaling: scaling.optional(),
     seed: whole("Seed of every random stream of the study; 1 when left out.", [1], 0, 2 ** 32).optional(),
+    certainty: certainty.optional(),
   })
   .meta({ description: "Is the hooked pair stable?" });
 

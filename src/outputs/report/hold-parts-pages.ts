@@ -1,6 +1,7 @@
 /** Pages of the parts of `hold`: each adds its sections after the modes. */
 import type { HoldDepthResult } from "../../studies/hold-depth/types.ts";
 import type { FigureDom } from "../figures/index.ts";
+import { certaintyPages } from "./certainty-pages.ts";
 import type { FigureCounter } from "./figure-counter.ts";
 import { airloadsPages } from "./hold-airloads-pages.ts";
 import { scalingPages } from "./hold-scaling-pages.ts";
@@ -26,7 +27,7 @@ export type PartPages = (
 ) => PartSection | null;
 
 /** Every part, in the order of the report. One line a part. */
-const PARTS: readonly PartPages[] = [airloadsPages, scalingPages];
+const PARTS: readonly PartPages[] = [airloadsPages, scalingPages, certaintyPages];
 
 export function holdPartSections(
   results: readonly HoldDepthResult[],

@@ -1,4 +1,5 @@
 /** Form of the parts of `hold` inside a result file; mirrors `studies/hold-depth/types.ts`. */
+import { certaintyShape } from "./certainty-shape.ts";
 import { airloadsShape } from "./hold-airloads-shape.ts";
 import { scalingShape } from "./hold-scaling-shape.ts";
 import { type Check, object, optional } from "./shape.ts";
@@ -7,4 +8,5 @@ import { type Check, object, optional } from "./shape.ts";
 export const holdPartsShape: Check = object({
   airloads: optional(airloadsShape),
   scaling: optional(scalingShape),
+  certainty: optional(certaintyShape),
 });

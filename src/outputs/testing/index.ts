@@ -1,3 +1,4 @@
 /** Made-up results for tests of the outputs; never for users. */
+export { fixtureCertainty } from "./fixture-certainty.ts";
 export { fixtureFit } from "./fixture-fit.ts";
 export { type FixtureVariant, fixtureDocument, fixtureHold, fixtureState } from "./fixture-result.ts";

@@ -1,5 +1,6 @@
 import type { HoldPartContext, HoldPartOutcome } from "../hold/index.ts";
 import { runAirloads } from "../hold-airloads/index.ts";
+import { runCertainty } from "../hold-certainty/index.ts";
 import { runScaling } from "../hold-scaling/index.ts";
 import type { HoldParts } from "./types.ts";
 
@@ -24,4 +25,5 @@ export function part<K extends keyof HoldParts>(
 export const PARTS: readonly PartEntry[] = [
   part("airloads", "airloads from tables", runAirloads),
   part("scaling", "similar models", runScaling),
+  part("certainty", "certainty", runCertainty),
 ];
