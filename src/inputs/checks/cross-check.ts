@@ -4,6 +4,7 @@ import { checkControl } from "./control.ts";
 import { checkCorrelations } from "./correlations.ts";
 import { checkFit } from "./fit.ts";
 import { checkGeometry } from "./geometry.ts";
+import { checkGroundTests } from "./ground-tests.ts";
 import { checkInertias } from "./inertia.ts";
 import { checkLinkage } from "./linkage.ts";
 import { checkMechanism } from "./mechanism.ts";
@@ -22,6 +23,7 @@ export function crossCheck(context: Context): void {
   checkRanges(context);
   checkStall(context);
   checkCorrelations(context);
+  checkGroundTests(context);
   checkShapes(context);
   checkMoving(context);
   checkLinkage(context);

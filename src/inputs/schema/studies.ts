@@ -1,6 +1,7 @@
 import * as z from "zod";
 import type { Airspeed, KindName, Quantity, Range } from "../quantity/index.ts";
 import { attachment } from "./attachment.ts";
+import { certainty } from "./certainty.ts";
 import { ALTITUDE, WEIGHT_SHARE } from "./conditions.ts";
 import { fit } from "./fit.ts";
 import { holdControl } from "./hold-control.ts";
@@ -68,6 +69,7 @@ const hold = z
     control: holdControl.optional(),
     scaling: scaling.optional(),
     seed: whole("Seed of every random stream of the study; 1 when left out.", [1], 0, 2 ** 32).optional(),
+    certainty: certainty.optional(),
   })
   .meta({ description: "Is the hooked pair stable?" });
 

@@ -1,2 +1,2 @@
 /** Names of parts as printed. */
-export { mirroredPairName, pairName, partName, sidelessName, wordsOf } from "./names.ts";
+export { mirroredPairName, pairName, partName, shortPath, sidelessName, wordsOf } from "./names.ts";

@@ -35,3 +35,8 @@ export function mirroredPairName([a, b]: readonly [string, string]): string {
 export function pairName([a, b]: readonly [string, string]): string {
   return `${partName(a)} – ${partName(b)}`;
 }
+
+/** A path of the pair without what every reader knows: `carried.airloads.roll.Clbeta` → `roll.Clbeta`. */
+export function shortPath(path: string): string {
+  return path.replace(/^(carried\.(massStates\.|airloads\.)?|mechanism\.)/, "");
+}

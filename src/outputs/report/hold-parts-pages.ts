@@ -1,6 +1,7 @@
 /** Pages of the parts of `hold`: each adds its sections after the modes. */
 import type { HoldDepthResult } from "../../studies/hold-depth/types.ts";
 import type { FigureDom } from "../figures/index.ts";
+import { certaintyPages } from "./certainty-pages.ts";
 import type { FigureCounter } from "./figure-counter.ts";
 import { airloadsPages } from "./hold-airloads-pages.ts";
 import { attachmentPages } from "./hold-attachment-pages.ts";
@@ -29,7 +30,14 @@ export type PartPages = (
 ) => PartSection | null;
 
 /** Every part, in the order of the report. One line a part. */
-const PARTS: readonly PartPages[] = [attachmentPages, airloadsPages, scalingPages, roughAirPages, holdControlPages];
+const PARTS: readonly PartPages[] = [
+  attachmentPages,
+  airloadsPages,
+  scalingPages,
+  roughAirPages,
+  holdControlPages,
+  certaintyPages,
+];
 
 export function holdPartSections(
   results: readonly HoldDepthResult[],

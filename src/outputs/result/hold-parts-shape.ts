@@ -1,5 +1,6 @@
 /** Form of the parts of `hold` inside a result file; mirrors `studies/hold-depth/types.ts`. */
 
+import { certaintyShape } from "./certainty-shape.ts";
 import { airloadsShape } from "./hold-airloads-shape.ts";
 import { attachmentShape } from "./hold-attachment-shape.ts";
 import { holdControlShape } from "./hold-control-shape.ts";
@@ -14,4 +15,5 @@ export const holdPartsShape: Check = object({
   airloads: optional(airloadsShape),
   scaling: optional(scalingShape),
   roughAir: optional(roughAirShape),
+  certainty: optional(certaintyShape),
 });

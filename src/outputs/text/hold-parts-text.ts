@@ -1,5 +1,6 @@
 /** Terminal text of the parts of `hold`, between the modes and the findings. */
 import type { HoldDepthResult } from "../../studies/hold-depth/types.ts";
+import { holdCertaintyText } from "./certainty-text.ts";
 import { holdAirloadsText } from "./hold-airloads-text.ts";
 import { holdAttachmentText } from "./hold-attachment-text.ts";
 import { holdControlText } from "./hold-control-text.ts";
@@ -17,6 +18,7 @@ const PARTS: readonly PartText[] = [
   holdScalingText,
   roughAirText,
   holdControlText,
+  holdCertaintyText,
 ];
 
 export function holdPartsText(result: HoldDepthResult, look: Look): string[] {

@@ -45,6 +45,7 @@ const STEP = { position: 1e-3, rotation: 1e-3, velocity: 0.05, rate: 1e-3, extra
  * the joints allow.
  *
  *     A = [0 1 0; J_q·N  J_v·N  J_e; …],   δ(all coordinates) = N·η            (README eq. 8)
+ *     J = M⁻¹·∂(b − M·s)/∂x,  s the accelerations and joint force at trim       (README eq. 8a)
  *
  * Because everything rests in H at trim, N·η is exact to first order for positions, velocities and accelerations.
  *
@@ -63,20 +64,29 @@ export function linearise(motion: PairMotion, state: Float64Array): Linearisatio
   for (let i = 7; i < 13; i++) if (state[i] !== 0) throw new BugError("linearisation needs a state at rest");
 
   const inputs = 2 * full + extra;
-  const outputs = full + extra;
+  // bending motions follow the accelerations, so that these cannot be held
+  const holds = settings.vibration === undefined;
+  const order = holds ? motion.order : full;
+  const outputs = order + extra;
   const steps = new Float64Array(inputs);
   for (let i = 0; i < inputs; i++) steps[i] = stepOf(i, full);
   const perturbed = new Float64Array(motion.stateCount);
   const rate = new Float64Array(motion.stateCount);
+  motion.derivative(0, state, rate);
+  const held = motion.solution.slice();
   const evaluate = (x: Float64Array, out: Float64Array): void => {
     perturb(state, x, full, layout, perturbed);
-    motion.derivative(0, perturbed, rate);
-    for (let i = 0; i < full; i++) out[i] = motion.acceleration[i];
-    for (let i = 0; i < extra; i++) out[full + i] = rate[layout.snubber + i];
+    if (holds) motion.residual(perturbed, held, out, rate);
+    else {
+      motion.derivative(0, perturbed, rate);
+      for (let i = 0; i < full; i++) out[i] = motion.acceleration[i];
+    }
+    for (let i = 0; i < extra; i++) out[order + i] = rate[layout.snubber + i];
   };
   const J = new Float64Array(outputs * inputs);
   const zero = new Float64Array(inputs);
   jacobian(evaluate, zero, steps, outputs, J, createJacobianWorkspace(inputs, outputs));
+  if (holds) motion.solveAt(state, J, inputs);
 
   const { basis, independent } = allowedMotion(motion, state, full);
   const nq = independent.length;
@@ -99,7 +109,7 @@ export function linearise(motion: PairMotion, state: Float64Array): Linearisatio
     A[k * n + nq + k] = 1;
     row(independent[k], nq + k);
   }
-  for (let e = 0; e < extra; e++) row(full + e, 2 * nq + e);
+  for (let e = 0; e < extra; e++) row(order + e, 2 * nq + e);
 
   const coordinateNames = independent.map((i) => NAMES[i]);
   const extraNames = Array.from({ length: extra }, (_, e) => extraName(motion, e));

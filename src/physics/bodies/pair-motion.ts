@@ -5,14 +5,13 @@ import type { AirLoad, AirState, Controls } from "../airloads/types.ts";
 import type { BoomSprings } from "../boom/index.ts";
 import { LinkLoads } from "../links/index.ts";
 import { type AircraftMotion, controlsFixed, noMotion } from "../pilot/index.ts";
+import { assembleJoint } from "./joint.ts";
 import { inertiaMatrix } from "./mass-properties.ts";
 import { checkSettings, layoutOf, type PairLayout, type PairMotionSettings } from "./pair-settings.ts";
 import type { Surroundings } from "./ports.ts";
+import { sense } from "./sense.ts";
 
 export type { Attachment, PairMotionSettings } from "./pair-settings.ts";
-
-/** Rate at which drift of a joint is drawn back [1/s]; it only acts on round-off of the integration. */
-const JOINT_RECOVERY = 20;
 
 /**
  * The one equation set of Davit: aircraft, boom tip, joints between them, with carrier, air and control law
@@ -92,8 +91,60 @@ export class PairMotion {
    * @cost no allocation
    */
   readonly derivative = (time: number, state: Float64Array, out: Float64Array): void => {
-    const { law, carrier, boom } = this.settings;
     this.solveAccelerations(state, time);
+    this.writeRates(state, out);
+  };
+
+  /** Order of the equations of motion: accelerations and joint forces. */
+  get order(): number {
+    return this.size;
+  }
+
+  /** Accelerations and joint force together, shape (order), after an evaluation of `derivative`; overwritten by the next. */
+  get solution(): Float64Array {
+    return this.right;
+  }
+
+  /**
+   * What the equations of motion leave over when accelerations and joint force are held at given values.
+   *
+   *     r(x) = b(x) − M(x)·s,   so that  ds/dx = M⁻¹·dr/dx  where r = 0                (README eq. 8a)
+   *
+   * Spares the solution of the equations at every point of a linearisation. Rates of snubber, carrier and law states are
+   * written too; those of the rest of `out` belong to the accelerations of the last `derivative`.
+   *
+   * @param state  shape (stateCount)
+   * @param held   s, shape (order)
+   * @param left   r, shape (order), written
+   * @param out    shape (stateCount), written
+   * @cost no allocation
+   */
+  residual(state: Float64Array, held: Float64Array, left: Float64Array, out: Float64Array): void {
+    this.assemble(state, 0);
+    const n = this.size;
+    const { matrix, right } = this;
+    for (let i = 0; i < n; i++) {
+      let sum = right[i];
+      const row = i * n;
+      for (let j = 0; j < n; j++) sum -= matrix[row + j] * held[j];
+      left[i] = sum;
+    }
+    this.writeRates(state, out);
+  }
+
+  /**
+   * Solves M·X = R for the equations of motion at a state, in place; shape (order, columns), row-major.
+   *
+   * @throws {BugError} if the equations of motion are singular
+   */
+  solveAt(state: Float64Array, right: Float64Array, columns: number): void {
+    this.assemble(state, 0);
+    if (!luFactor(this.matrix, this.size, this.pivots)) throw new BugError("the equations of motion are singular");
+    luSolve(this.matrix, this.size, this.pivots, right, columns);
+  }
+
+  private writeRates(state: Float64Array, out: Float64Array): void {
+    const { law, carrier, boom } = this.settings;
     for (let i = 0; i < 3; i++) {
       out[i] = state[7 + i];
       out[7 + i] = this.acceleration[i];
@@ -130,47 +181,11 @@ export class PairMotion {
       carrier.derivative(state, this.layout.carrier, this.boomLoad, out);
     }
     if (law.stateCount > 0) law.derivative(state, this.layout.law, this.sensed, out);
-  };
-
-  /** Attitude, height and rates relative to H and the motion through the air, for the control law. */
-  private sense(state: Float64Array, R: Float64Array): void {
-    const s = this.sensed;
-    s.bank = Math.atan2(R[7], R[8]);
-    s.pitch = Math.asin(Math.max(-1, Math.min(1, -R[6])));
-    s.rollRate = state[10];
-    s.pitchRate = state[11];
-    s.yawRate = state[12];
-    s.yaw = Math.atan2(R[3], R[0]);
-    s.height = -state[2];
-    s.verticalSpeed = -state[9];
-    const wind = this.surroundings.airVelocity;
-    const rx = state[7] - wind[0];
-    const ry = state[8] - wind[1];
-    const rz = state[9] - wind[2];
-    const u = R[0] * rx + R[3] * ry + R[6] * rz;
-    const v = R[1] * rx + R[4] * ry + R[7] * rz;
-    const w = R[2] * rx + R[5] * ry + R[8] * rz;
-    s.airspeed = Math.sqrt(u * u + v * v + w * w);
-    s.angleOfAttack = Math.atan2(w, u);
-    s.sideslip = s.airspeed > 0 ? Math.asin(Math.max(-1, Math.min(1, v / s.airspeed))) : 0;
   }
 
   private solveAccelerations(state: Float64Array, time: number): void {
-    const { law, boom, attachment, environment } = this.settings;
-    rotationMatrix(state, 3, this.rotation);
-    environment.evaluate(state, this.surroundings, time);
-    this.matrix.fill(0);
-    this.right.fill(0);
-    if (law !== controlsFixed) this.sense(state, this.rotation);
-    this.settings.carrier?.evaluate(state, this.layout.carrier);
-    law.command(state, this.layout.law, this.sensed, this.settings.trim, this.controls);
-    this.assembleAircraft(state);
-    if (boom !== undefined) this.assembleTip(state, boom);
-    if (this.linkLoads !== null) {
-      this.linkLoads.addTo(state, this.right);
-      for (let i = 0; i < 3; i++) this.boomLoad[i] = this.right[6 + i];
-    }
-    if (attachment === "single point") this.assembleJoint(state);
+    const { boom, attachment } = this.settings;
+    this.assemble(state, time);
     if (!luFactor(this.matrix, this.size, this.pivots)) throw new BugError("the equations of motion are singular");
     luSolve(this.matrix, this.size, this.pivots, this.right);
     const known = boom === undefined ? 6 : 9;
@@ -186,6 +201,26 @@ export class PairMotion {
         C[2] * a[6] + C[5] * a[7] + C[8] * a[8],
       );
     }
+  }
+
+  /** Matrix and right-hand side of the equations of motion at a state. */
+  private assemble(state: Float64Array, time: number): void {
+    const { law, boom, attachment, environment } = this.settings;
+    rotationMatrix(state, 3, this.rotation);
+    environment.evaluate(state, this.surroundings, time);
+    this.matrix.fill(0);
+    this.right.fill(0);
+    if (law !== controlsFixed) sense(state, this.rotation, this.surroundings.airVelocity, this.sensed);
+    this.settings.carrier?.evaluate(state, this.layout.carrier);
+    law.command(state, this.layout.law, this.sensed, this.settings.trim, this.controls);
+    this.assembleAircraft(state);
+    if (boom !== undefined) this.assembleTip(state, boom);
+    if (this.linkLoads !== null) {
+      this.linkLoads.addTo(state, this.right);
+      for (let i = 0; i < 3; i++) this.boomLoad[i] = this.right[6 + i];
+    }
+    if (attachment === "single point")
+      assembleJoint(state, this.layout.tip, this.rotation, this.settings.probe!, this.matrix, this.size, this.right);
   }
 
   /** Rows 0–5: Newton and Euler for the aircraft, with the acceleration-dependent airloads on the left. */
@@ -326,53 +361,5 @@ export class PairMotion {
       rows[9 * i + 6 + i] = -1;
     }
     return rows;
-  }
-
-  /** Rows 9–11: probe tip and boom tip move together; unknown is the force f on the aircraft by the tip. */
-  private assembleJoint(state: Float64Array): void {
-    const R = this.rotation;
-    const n = this.size;
-    const A = this.matrix;
-    const probe = this.settings.probe!;
-    const px = probe[0];
-    const py = probe[1];
-    const pz = probe[2];
-    const p = state[10];
-    const q = state[11];
-    const r = state[12];
-    // velocity of the probe tip in body axes, and its centripetal acceleration ω×(ω×p)
-    const bx = q * pz - r * py;
-    const by = r * px - p * pz;
-    const bz = p * py - q * px;
-    const ax = q * bz - r * by;
-    const ay = r * bx - p * bz;
-    const az = p * by - q * bx;
-    const tip = this.layout.tip;
-    for (let i = 0; i < 3; i++) {
-      const r0 = R[3 * i];
-      const r1 = R[3 * i + 1];
-      const r2 = R[3 * i + 2];
-      const row = n * (9 + i);
-      // R·(ω̇×p) = −R·[p]× ω̇
-      const k0 = r1 * -pz + r2 * py;
-      const k1 = r0 * pz - r2 * px;
-      const k2 = -r0 * py + r1 * px;
-      // ω̇×p = (q̇·pz − ṙ·py, ṙ·px − ṗ·pz, ṗ·py − q̇·px)
-      A[row + i] = 1;
-      A[row + 3] = k0;
-      A[row + 4] = k1;
-      A[row + 5] = k2;
-      A[row + 6 + i] = -1;
-      const gap = state[i] + r0 * px + r1 * py + r2 * pz - state[tip + i];
-      const gapRate = state[7 + i] + r0 * bx + r1 * by + r2 * bz - state[tip + 3 + i];
-      this.right[9 + i] =
-        -(r0 * ax + r1 * ay + r2 * az) - 2 * JOINT_RECOVERY * gapRate - JOINT_RECOVERY * JOINT_RECOVERY * gap;
-      // force on the aircraft, its moment p×Rᵀf about the c.g., and its reaction on the tip
-      A[n * i + 9 + i] = -1;
-      A[n * 3 + 9 + i] = -k0;
-      A[n * 4 + 9 + i] = -k1;
-      A[n * 5 + 9 + i] = -k2;
-      A[n * (6 + i) + 9 + i] = 1;
-    }
   }
 }

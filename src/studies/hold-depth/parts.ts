@@ -1,6 +1,7 @@
 import type { HoldPartContext, HoldPartOutcome } from "../hold/index.ts";
 import { runAirloads } from "../hold-airloads/index.ts";
 import { runAttachment } from "../hold-attachment/index.ts";
+import { runCertainty } from "../hold-certainty/index.ts";
 import { runControl } from "../hold-control/index.ts";
 import { runRoughAir } from "../hold-rough/index.ts";
 import { runScaling } from "../hold-scaling/index.ts";
@@ -30,4 +31,5 @@ export const PARTS: readonly PartEntry[] = [
   part("control", "pilot and autopilot", runControl),
   part("scaling", "similar models", runScaling),
   part("roughAir", "rough air", runRoughAir),
+  part("certainty", "certainty", runCertainty),
 ];

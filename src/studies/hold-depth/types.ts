@@ -1,6 +1,7 @@
 import type { HoldResult } from "../hold/types.ts";
 import type { AirloadsResult } from "../hold-airloads/types.ts";
 import type { AttachmentResult } from "../hold-attachment/types.ts";
+import type { CertaintyResult } from "../hold-certainty/types.ts";
 import type { HoldControl } from "../hold-control/types.ts";
 import type { RoughAirResult } from "../hold-rough/types.ts";
 import type { ScalingResult } from "../hold-scaling/types.ts";
@@ -12,6 +13,7 @@ export interface HoldParts {
   readonly control?: HoldControl;
   readonly scaling?: ScalingResult;
   readonly roughAir?: RoughAirResult;
+  readonly certainty?: CertaintyResult;
 }
 
 /** The study `hold` with its parts; their findings and limits stand among the study's own. */

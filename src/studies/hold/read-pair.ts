@@ -20,9 +20,14 @@ const DEGREE = Math.PI / 180;
 /**
  * Pair → physics arguments of `hold`, group by group, with the paths that each group read.
  *
+ * @param open opens a view of the pair
+ * @param keep ratio along the stroke of another reading, to be used again where nothing behind it has changed
  * @throws {InputError} if the pair says nothing about this study
  */
-export function readHoldInputs(open: OpenReads): { inputs: HoldInputs; groups: ReadGroups } {
+export function readHoldInputs(
+  open: OpenReads,
+  keep?: Pick<HoldInputs, "tipPerJack">,
+): { inputs: HoldInputs; groups: ReadGroups } {
   const hold = open().pair.studies?.hold;
   if (hold === undefined) {
     throw new InputError([
@@ -46,7 +51,7 @@ export function readHoldInputs(open: OpenReads): { inputs: HoldInputs; groups: R
   const masses = new Map(names.map((name) => [name, open()]));
   const conditions = new Map(hold.conditions.map((name) => [name, open()]));
   const sweeps = readSweeps(views.sweeps.pair);
-  const ratio = readRatio(open, views.ratio, sweeps.boomAngle);
+  const ratio = keep === undefined ? readRatio(open, views.ratio, sweeps.boomAngle) : { ...keep, paths: [] };
   const { tipPerJack } = ratio;
   const jack = readJack(views.swing.pair, tipPerJack);
   const inputs: HoldInputs = {

@@ -1,0 +1,1 @@
+export { type GroupShares, type VarianceDesign, type VarianceShares, varianceShares } from "./variance-shares.ts";

@@ -1,0 +1,2 @@
+export { runCertainty } from "./run.ts";
+export type * from "./types.ts";
