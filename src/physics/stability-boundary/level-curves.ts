@@ -32,7 +32,7 @@ export function rootCondition(): RootCondition {
  * @returns curves in the order of their first seed
  * @throws {DomainError} for a damping ratio of magnitude 1 or more
  * @source own derivation, README eq. 7–8
- * @verified stability-boundary.test.ts: Routh–Hurwitz boundary of two masses in closed form (1e-8), ζ of the eigenvalues (1e-8)
+ * @verified stability-boundary.test.ts: analytic/two-mode-boundary (Routh–Hurwitz, rtol 1e-7), ζ of the eigenvalues (1e-8)
  */
 export function levelCurves(
   problem: RootProblem,
