@@ -1,4 +1,13 @@
 export { meetsCriteria } from "./criteria.ts";
+export {
+  allowedGrowth,
+  type BoundaryPiece,
+  CHORD_DEVIATION,
+  type Judge,
+  ownMode,
+  pathBoundary,
+  piecesOf,
+} from "./exact-boundary.ts";
 export type { CriterionValue, HoldCondition, HoldInputs, MassState, Range } from "./inputs.ts";
 export {
   airOf,
@@ -15,4 +24,5 @@ export { type ReadGroups, restsOf } from "./read-groups.ts";
 export { type OpenReads, readHoldInputs } from "./read-pair.ts";
 export { type HoldBase, type HoldContext, holdBase, runHold } from "./run.ts";
 export { PointModel, planeMargin, worstDamping } from "./stability.ts";
+export { equivalentAt } from "./sweeps.ts";
 export type * from "./types.ts";
