@@ -5,6 +5,7 @@ import { fit } from "./fit.ts";
 import type { Leaf } from "./leaf.ts";
 import { whole, words } from "./leaf.ts";
 import { BOOM_ANGLE, LEAST_DAMPING, LEAST_TIME, STIFFNESS, SWEPT_DAMPING_RATE } from "./ranges.ts";
+import { scaling } from "./scaling.ts";
 import { airspeed, quantity } from "./value.ts";
 
 /** Ends of something that is gone through. */
@@ -59,6 +60,7 @@ const hold = z
     sweeps: sweeps.optional(),
     upset,
     criteria,
+    scaling: scaling.optional(),
     seed: whole("Seed of every random stream of the study; 1 when left out.", [1], 0, 2 ** 32).optional(),
   })
   .meta({ description: "Is the hooked pair stable?" });
