@@ -2,6 +2,8 @@ import * as z from "zod";
 import type { Airspeed, KindName, Quantity, Range } from "../quantity/index.ts";
 import { ALTITUDE, WEIGHT_SHARE } from "./conditions.ts";
 import { fit } from "./fit.ts";
+import { boundary } from "./hold-boundary.ts";
+import { equilibrium } from "./hold-equilibrium.ts";
 import type { Leaf } from "./leaf.ts";
 import { whole, words } from "./leaf.ts";
 import { BOOM_ANGLE, LEAST_DAMPING, LEAST_TIME, STIFFNESS, SWEPT_DAMPING_RATE } from "./ranges.ts";
@@ -60,6 +62,8 @@ const hold = z
     sweeps: sweeps.optional(),
     upset,
     criteria,
+    boundary: boundary.optional(),
+    equilibrium: equilibrium.optional(),
     scaling: scaling.optional(),
     seed: whole("Seed of every random stream of the study; 1 when left out.", [1], 0, 2 ** 32).optional(),
   })

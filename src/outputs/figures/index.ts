@@ -1,5 +1,6 @@
 /** Figures of the study `hold` as inline SVG. */
 export { arrangementFigure } from "./arrangement.ts";
+export { boundaryFigure } from "./boundary-map.ts";
 export { clearanceStrokeFigure } from "./clearance-stroke.ts";
 export { dampingSweepFigure } from "./damping-sweep.ts";
 export { gearMapFigure, heldMapsFigure } from "./gear-map.ts";

@@ -4,7 +4,6 @@ import { allowedGrowth, type BoundaryPiece, type HoldInputs, type Operating, wor
 import { checkCurves, gridDistance } from "./check-curves.ts";
 import type { MapAxis } from "./map-axes.ts";
 import { crossingsOf, shortestDistance } from "./measure.ts";
-import { pointAt } from "./trim-family.ts";
 import type { BoundaryCurve, BoundaryMap } from "./types.ts";
 
 /** What every map is made from, whichever way its curves were found. */
@@ -57,7 +56,10 @@ export function buildMap(inputs: HoldInputs, at: Operating, parts: MapParts, fur
   const limit = bordersOf(0);
   const away = shortestDistance(limit, own);
   const rigid = limit.filter((piece) => piece.class === "rigid-body-type");
-  const miss = checkCurves(all, modesAt);
+  const miss = checkCurves(
+    all.filter(({ border }) => border),
+    modesAt,
+  );
   return {
     ...{ id: parts.id, title: parts.title, condition: at.condition, mass: at.mass.name, method: parts.method },
     ...{ x: axes[0].axis, y: axes[1].axis },
@@ -89,9 +91,4 @@ function inUnits(piece: BoundaryPiece, axes: readonly [MapAxis, MapAxis]): Bound
     y: piece.y.map((u) => inUnit(axes[1], u)),
     frequency_Hz: piece.frequency.map((omega) => omega / (2 * Math.PI)),
   };
-}
-
-/** Modes of any place of a map from a model of its own. */
-export function placeOf(axes: readonly [MapAxis, MapAxis], at: Operating): (x: number, y: number) => Operating {
-  return (x, y) => pointAt(axes, at, x, y);
 }

@@ -19,13 +19,13 @@ import { FamilyInterpolant, familyProblem, pointAt, type TrimFamily, trimFamily 
 import type { BoundaryMap, BoundaryMissing } from "./types.ts";
 
 /** Nodes of the table along an axis that moves the trim. */
-const ONE_AXIS = 21;
-const TWO_AXES = 15;
+const ONE_AXIS = 17;
+const TWO_AXES = 13;
 /** Grid of the scan for seeds, and of the shading along an axis that does not move the trim. */
 const SCAN = 21;
 const SHADE = 25;
 /** Places of one curve at which the nonlinear equations are linearised to say what it is. */
-const JUDGED = 13;
+const JUDGED = 9;
 const HALVINGS = 30;
 
 interface Plan {

@@ -34,7 +34,7 @@ export interface BoundaryCrossings {
   readonly above: number | null;
 }
 
-/** How far the drawn curve is from the exact zero, found by bracketed roots along normals of the nonlinearised pair's own model. */
+/** How far the drawn curve is from the exact zero, found by bracketed roots along normals of the pair linearised at each place. */
 export interface BoundaryCheck {
   readonly places: number;
   /** Largest distance, as a share of the parameters. */
