@@ -2,7 +2,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { expectClose } from "../../../test/support/close.ts";
 import { DomainError } from "../errors.ts";
-import { type CurveProblem, type TracedCurve, traceCurve } from "./index.ts";
+import { type CurveProblem, liesOnCurve, type TracedCurve, traceCurve } from "./index.ts";
 
 /** (x/a)² + (y/b)² = 1 */
 function ellipse(a: number, b: number, box = 10): CurveProblem {
@@ -151,5 +151,19 @@ describe("traceCurve", () => {
     expect(() => traceCurve(ellipse(1, 1), [1, 0], { deviation: 0 })).toThrow(DomainError);
     expect(() => traceCurve(ellipse(1, 1), [1], { deviation: 1e-3 })).toThrow(DomainError);
     expect(() => traceCurve({ ...ellipse(1, 1), size: 1 }, [1], { deviation: 1e-3 })).toThrow(DomainError);
+  });
+});
+
+describe("liesOnCurve", () => {
+  it("measures to chords, not to points, and only within the distance", () => {
+    const curve: TracedCurve = {
+      points: [Float64Array.of(0, 0), Float64Array.of(10, 0), Float64Array.of(10, 5)],
+      closed: false,
+      ends: ["border", "border"],
+    };
+    expect(liesOnCurve(curve, [5, 0.09], 0.1)).toBe(true);
+    expect(liesOnCurve(curve, [5, 0.11], 0.1)).toBe(false);
+    expect(liesOnCurve(curve, [10.05, 5.05], 0.1)).toBe(true);
+    expect(liesOnCurve(curve, [-0.2, 0], 0.1)).toBe(false);
   });
 });

@@ -1,2 +1,2 @@
-export { traceCurve } from "./trace.ts";
+export { liesOnCurve, traceCurve } from "./trace.ts";
 export type { CurveEnd, CurveProblem, TracedCurve, TraceOptions } from "./types.ts";

@@ -195,3 +195,23 @@ function distance(a: Float64Array, b: Float64Array): number {
   for (let i = 0; i < a.length; i++) square += (a[i]! - b[i]!) ** 2;
   return Math.sqrt(square);
 }
+
+/** Whether a point lies within a distance of the chords of a curve. */
+export function liesOnCurve({ points }: TracedCurve, u: ArrayLike<number>, distance: number): boolean {
+  const square = distance * distance;
+  for (let k = 1; k < points.length; k++) {
+    const a = points[k - 1]!;
+    const b = points[k]!;
+    let along = 0;
+    let length = 0;
+    for (let i = 0; i < a.length; i++) {
+      along += (u[i]! - a[i]!) * (b[i]! - a[i]!);
+      length += (b[i]! - a[i]!) ** 2;
+    }
+    const part = length > 0 ? Math.min(1, Math.max(0, along / length)) : 0;
+    let miss = 0;
+    for (let i = 0; i < a.length && miss <= square; i++) miss += (u[i]! - a[i]! - part * (b[i]! - a[i]!)) ** 2;
+    if (miss <= square) return true;
+  }
+  return false;
+}

@@ -125,6 +125,11 @@ function marks(id: string, map: BoundaryMap, frame: Frame, criterion: number, va
   return [...shading(id, map, frame, criterion), ...lines, text(false), text(true), ...own];
 }
 
+/** First letter small, for the middle of a sentence. */
+function lowered(text: string): string {
+  return text.charAt(0).toLowerCase() + text.slice(1);
+}
+
 function spoken(map: BoundaryMap): string {
   const parts = (["x", "y"] as const).flatMap((along) => {
     const found = map.crossings.find((each) => each.along === along && each.level === 0);
@@ -132,7 +137,7 @@ function spoken(map: BoundaryMap): string {
     const axis = map[along];
     if (values.length === 0) return [];
     const each = values.map((value) => `${formatShort(Number(value.toPrecision(4)))} ${axis.unit}`);
-    return [`${axis.label.toLowerCase()} ${each.join(" and ")}`];
+    return [`${lowered(axis.label)} ${each.join(" and ")}`];
   });
   return parts.length === 0
     ? "No limit of stability is met along either axis through the pair's own values."
@@ -175,7 +180,7 @@ export function boundaryFigure(
       : ` Checked at ${map.check.places} places: within ${formatFixed(100 * map.check.largestMiss_1, 3)} % of the exact zero.`;
   return composeFigure({
     id,
-    title: `Exact boundaries: ${map.title.toLowerCase()} (${where})`,
+    title: `Exact boundaries: ${lowered(map.title)} (${where})`,
     caption:
       `Lines are exact, by ${map.method}; the shading comes from a grid of ${map.grid.x.length} × ${map.grid.y.length} and follows the rigid-body-type modes. ` +
       `Thin dashed pieces are crossed by a second root where another is already worse. ${spoken(map)}${check}`,

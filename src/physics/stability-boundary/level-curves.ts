@@ -1,4 +1,4 @@
-import { type CurveProblem, type TracedCurve, traceCurve } from "../../math/continuation/index.ts";
+import { type CurveProblem, liesOnCurve, type TracedCurve, traceCurve } from "../../math/continuation/index.ts";
 import { DomainError } from "../../math/errors.ts";
 import type { Level, LevelCurve, MapWindow, RootCondition, RootProblem, Seed } from "./types.ts";
 
@@ -47,14 +47,14 @@ export function levelCurves(
   for (const seed of seeds) {
     const start =
       level.kind === "oscillation" ? [Math.log(seed.frequency), seed.x, seed.y] : ([seed.x, seed.y] as const);
-    if (found.some((other) => liesOn(other, start, near))) continue;
+    if (found.some((other) => liesOnCurve(other, start, near))) continue;
     const traced = traceCurve(curve, start, {
       deviation: options.deviation,
       longestStep: options.longestStep ?? 0.25,
     });
     if (traced === null || traced.points.length < 2) continue;
     // a rough seed may have led to a curve that is known
-    if (found.some((other) => liesOn(other, traced.points[traced.points.length >> 1], near))) continue;
+    if (found.some((other) => liesOnCurve(other, traced.points[traced.points.length >> 1], near))) continue;
     found.push(traced);
   }
   return found.map((traced) => describe(traced, level));
@@ -115,24 +115,4 @@ function real(problem: RootProblem, growth: number, window: MapWindow): CurvePro
       return true;
     },
   };
-}
-
-/** Whether a point lies within a distance of the chords of a curve. */
-function liesOn({ points }: TracedCurve, u: ArrayLike<number>, distance: number): boolean {
-  const square = distance * distance;
-  for (let k = 1; k < points.length; k++) {
-    const a = points[k - 1];
-    const b = points[k];
-    let along = 0;
-    let length = 0;
-    for (let i = 0; i < a.length; i++) {
-      along += (u[i] - a[i]) * (b[i] - a[i]);
-      length += (b[i] - a[i]) ** 2;
-    }
-    const part = length > 0 ? Math.min(1, Math.max(0, along / length)) : 0;
-    let miss = 0;
-    for (let i = 0; i < a.length && miss <= square; i++) miss += (u[i] - a[i] - part * (b[i] - a[i])) ** 2;
-    if (miss <= square) return true;
-  }
-  return false;
 }

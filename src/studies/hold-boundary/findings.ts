@@ -55,7 +55,7 @@ export function boundaryFindings(
       title:
         "Shortest distance of the pair from the limit of stability over two parameters, negative on the unstable side",
       ...{ value: nearest.distance_1, unit: "1", rests },
-      note: `natural logarithm of the change, ${share.toFixed(0)} % along the shortest way; over ${nearest.x.label.toLowerCase()} and ${nearest.y.label.toLowerCase()}, mass ${nearest.mass}`,
+      note: `natural logarithm of the change, ${share.toFixed(0)} % along the shortest way; over "${nearest.x.label}" and "${nearest.y.label}", mass ${nearest.mass}`,
     });
   }
   const checks = maps.flatMap(({ check }) => (check === null ? [] : [check]));
