@@ -64,7 +64,7 @@ function allRoots(f: (x: number) => number, from: number, to: number, count: num
  * @returns by rising angle of attack, then boom angle; two balances nearer than 0.5° in one angle may be missed as a pair
  * @throws {DomainError} for an airspeed that is not positive
  * @source own derivation, README eq. 1–4
- * @verified equilibrium.test.ts: strut that buckles (one, three), body that diverges on its gravity spring, residuals
+ * @verified equilibrium.test.ts: analytic/torsion-divergence (one balance, three), rest of the equations of motion
  */
 export function balancesAt(statics: HookedStatics, rule: ElevatorRule, speed: number): Balance[] {
   if (!(speed > 0)) throw new DomainError("true airspeed", speed, "greater than 0");

@@ -75,7 +75,7 @@ export class HookedStatics {
    * @param angleDown Γ [rad]
    * @param out       written
    * @source own derivation, README eq. 1–3
-   * @verified equilibrium.test.ts: rest of the equations of motion, trim, torsion spring and strut in closed form
+   * @verified equilibrium.test.ts: rest of the equations of motion (1e-5 m/s²), trim, analytic/torsion-divergence
    */
   at(speed: number, alpha: number, elevator: number, angleDown: number, out: StaticState): void {
     const { airloads, probe, boom } = this.settings;
