@@ -1,4 +1,6 @@
 /** Form of the parts of `hold` inside a result file; mirrors `studies/hold-depth/types.ts`. */
+
+import { airloadsShape } from "./hold-airloads-shape.ts";
 import { boundaryShape } from "./hold-boundary-shape.ts";
 import { scalingShape } from "./hold-scaling-shape.ts";
 import { type Check, object, optional } from "./shape.ts";
@@ -6,5 +8,6 @@ import { type Check, object, optional } from "./shape.ts";
 /** One line a part: `roughAir: optional(roughAirShape)`. */
 export const holdPartsShape: Check = object({
   boundary: optional(boundaryShape),
+  airloads: optional(airloadsShape),
   scaling: optional(scalingShape),
 });
