@@ -4,6 +4,7 @@ import type { FigureDom } from "../figures/index.ts";
 import type { FigureCounter } from "./figure-counter.ts";
 import { airloadsPages } from "./hold-airloads-pages.ts";
 import { boundaryPages } from "./hold-boundary-pages.ts";
+import { equilibriumPages } from "./hold-equilibrium-pages.ts";
 import { scalingPages } from "./hold-scaling-pages.ts";
 import type { Html } from "./html.ts";
 
@@ -27,7 +28,7 @@ export type PartPages = (
 ) => PartSection | null;
 
 /** Every part, in the order of the report. One line a part. */
-const PARTS: readonly PartPages[] = [boundaryPages, airloadsPages, scalingPages];
+const PARTS: readonly PartPages[] = [boundaryPages, equilibriumPages, airloadsPages, scalingPages];
 
 export function holdPartSections(
   results: readonly HoldDepthResult[],

@@ -2,12 +2,14 @@
 
 import { airloadsShape } from "./hold-airloads-shape.ts";
 import { boundaryShape } from "./hold-boundary-shape.ts";
+import { equilibriumShape } from "./hold-equilibrium-shape.ts";
 import { scalingShape } from "./hold-scaling-shape.ts";
 import { type Check, object, optional } from "./shape.ts";
 
 /** One line a part: `roughAir: optional(roughAirShape)`. */
 export const holdPartsShape: Check = object({
   boundary: optional(boundaryShape),
+  equilibrium: optional(equilibriumShape),
   airloads: optional(airloadsShape),
   scaling: optional(scalingShape),
 });

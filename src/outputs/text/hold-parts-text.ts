@@ -2,6 +2,7 @@
 import type { HoldDepthResult } from "../../studies/hold-depth/types.ts";
 import { holdAirloadsText } from "./hold-airloads-text.ts";
 import { holdBoundaryText } from "./hold-boundary-text.ts";
+import { holdEquilibriumText } from "./hold-equilibrium-text.ts";
 import { holdScalingText } from "./hold-scaling-text.ts";
 import type { Look } from "./study-text.ts";
 
@@ -9,7 +10,7 @@ import type { Look } from "./study-text.ts";
 export type PartText = (result: HoldDepthResult, look: Look) => string[];
 
 /** Every part, in the order of the report. One line a part. */
-const PARTS: readonly PartText[] = [holdBoundaryText, holdAirloadsText, holdScalingText];
+const PARTS: readonly PartText[] = [holdBoundaryText, holdEquilibriumText, holdAirloadsText, holdScalingText];
 
 export function holdPartsText(result: HoldDepthResult, look: Look): string[] {
   return PARTS.flatMap((part) => part(result, look));

@@ -1,6 +1,7 @@
 import type { HoldPartContext, HoldPartOutcome } from "../hold/index.ts";
 import { runAirloads } from "../hold-airloads/index.ts";
 import { runBoundary } from "../hold-boundary/index.ts";
+import { runEquilibrium } from "../hold-equilibrium/index.ts";
 import { runScaling } from "../hold-scaling/index.ts";
 import type { HoldParts } from "./types.ts";
 
@@ -24,6 +25,7 @@ export function part<K extends keyof HoldParts>(
 /** Every part, in the order of the report. One line a part. */
 export const PARTS: readonly PartEntry[] = [
   part("boundary", "exact boundaries", runBoundary),
+  part("equilibrium", "balances and hook loads", runEquilibrium),
   part("airloads", "airloads from tables", runAirloads),
   part("scaling", "similar models", runScaling),
 ];

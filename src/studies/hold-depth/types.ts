@@ -1,11 +1,13 @@
 import type { HoldResult } from "../hold/types.ts";
 import type { AirloadsResult } from "../hold-airloads/types.ts";
 import type { BoundaryResult } from "../hold-boundary/types.ts";
+import type { EquilibriumResult } from "../hold-equilibrium/types.ts";
 import type { ScalingResult } from "../hold-scaling/types.ts";
 
 /** Results of the parts of `hold`, each present where the pair gives what it needs. One line a part. */
 export interface HoldParts {
   readonly boundary?: BoundaryResult;
+  readonly equilibrium?: EquilibriumResult;
   readonly airloads?: AirloadsResult;
   readonly scaling?: ScalingResult;
 }
