@@ -1,4 +1,4 @@
-import { eigenSystem } from "../../math/eigen/index.ts";
+import { createEigenWorkspace, eigenvalues } from "../../math/eigen/index.ts";
 
 /** What the tangential path is made of; the structural damping follows from `bending`. Infinity: rigid or locked. */
 export interface PathParts {
@@ -105,21 +105,28 @@ export function boomAtRoot(
   return pairs;
 }
 
-/** Real roots above zero of a polynomial, lowest coefficient first; rising. */
+const ORDER = 4;
+const workspace = createEigenWorkspace(ORDER);
+const companion = new Float64Array(ORDER * ORDER);
+const re = new Float64Array(ORDER);
+const im = new Float64Array(ORDER);
+
+/** Real roots above zero of a quartic, lowest coefficient first; rising. */
 function positiveRoots(coefficients: readonly number[]): number[] {
+  // without a change of sign there is none (Descartes)
+  if (coefficients.every((a) => a >= 0) || coefficients.every((a) => a <= 0)) return [];
   // r = scale·u brings the first and last coefficient to like size
   const last = coefficients.length - 1;
   const scale = Math.abs(coefficients[0] / coefficients[last]) ** (1 / last);
   if (!(scale > 0 && Number.isFinite(scale))) return [];
   const scaled = coefficients.map((a, i) => a * scale ** i);
-  const n = last;
-  const companion = new Float64Array(n * n);
+  const n = ORDER;
+  companion.fill(0);
   for (let i = 0; i < n; i++) {
     companion[i * n + n - 1] = -scaled[i] / scaled[n];
     if (i > 0) companion[i * n + i - 1] = 1;
   }
-  const { outcome, re, im } = eigenSystem(companion, n);
-  if (outcome !== "converged") return [];
+  if (eigenvalues(companion, n, workspace, re, im) !== "converged") return [];
   const roots: number[] = [];
   for (let k = 0; k < n; k++) if (Math.abs(im[k]) < 1e-9 * Math.abs(re[k]) && re[k] > 0) roots.push(scale * re[k]);
   return roots.sort((a, b) => a - b);
