@@ -53,6 +53,8 @@ export function checkRanges(context: Context): void {
   const ranges = [
     [...hold, "speedBand"],
     ...keysAt(context, [...hold, "sweeps"]).map((sweep) => [...hold, "sweeps", sweep]),
+    [...hold, "equilibrium", "airspeed"],
+    [...hold, "equilibrium", "thrust"],
   ];
   for (const path of ranges) {
     const [low, high] = [airspeedAt(context, [...path, "from"]), airspeedAt(context, [...path, "to"])];

@@ -4,7 +4,9 @@ import { attachment } from "./attachment.ts";
 import { certainty } from "./certainty.ts";
 import { ALTITUDE, WEIGHT_SHARE } from "./conditions.ts";
 import { fit } from "./fit.ts";
+import { boundary } from "./hold-boundary.ts";
 import { holdControl } from "./hold-control.ts";
+import { equilibrium } from "./hold-equilibrium.ts";
 import type { Leaf } from "./leaf.ts";
 import { whole, words } from "./leaf.ts";
 import { BOOM_ANGLE, LEAST_DAMPING, LEAST_TIME, STIFFNESS, SWEPT_DAMPING_RATE } from "./ranges.ts";
@@ -67,6 +69,8 @@ const hold = z
     attachment: attachment.optional(),
     roughAir: roughAir.optional(),
     control: holdControl.optional(),
+    boundary: boundary.optional(),
+    equilibrium: equilibrium.optional(),
     scaling: scaling.optional(),
     seed: whole("Seed of every random stream of the study; 1 when left out.", [1], 0, 2 ** 32).optional(),
     certainty: certainty.optional(),

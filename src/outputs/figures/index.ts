@@ -1,10 +1,13 @@
 /** Figures of the studies as inline SVG. */
 export { arrangementFigure } from "./arrangement.ts";
+export { balanceFigure } from "./balance-branches.ts";
+export { boundaryFigure } from "./boundary-map.ts";
 export { clearanceStrokeFigure } from "./clearance-stroke.ts";
 export { dampingSweepFigure } from "./damping-sweep.ts";
 export { gearMapFigure, heldMapsFigure } from "./gear-map.ts";
 export { groundFigure } from "./ground-line.ts";
 export * from "./hold-parts.ts";
+export { hookLoadFigure } from "./hook-loads.ts";
 export { isolines } from "./isolines.ts";
 export { greatestLoad, jackFigure, loadName } from "./jack-stroke.ts";
 export { loadingFigure } from "./loading-steps.ts";

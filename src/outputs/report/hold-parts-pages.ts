@@ -5,7 +5,9 @@ import { certaintyPages } from "./certainty-pages.ts";
 import type { FigureCounter } from "./figure-counter.ts";
 import { airloadsPages } from "./hold-airloads-pages.ts";
 import { attachmentPages } from "./hold-attachment-pages.ts";
+import { boundaryPages } from "./hold-boundary-pages.ts";
 import { holdControlPages } from "./hold-control-pages.ts";
+import { equilibriumPages } from "./hold-equilibrium-pages.ts";
 import { scalingPages } from "./hold-scaling-pages.ts";
 import type { Html } from "./html.ts";
 import { roughAirPages } from "./rough-air-pages.ts";
@@ -37,6 +39,8 @@ const PARTS: readonly PartPages[] = [
   roughAirPages,
   holdControlPages,
   certaintyPages,
+  boundaryPages,
+  equilibriumPages,
 ];
 
 export function holdPartSections(

@@ -3,7 +3,9 @@
 import { certaintyShape } from "./certainty-shape.ts";
 import { airloadsShape } from "./hold-airloads-shape.ts";
 import { attachmentShape } from "./hold-attachment-shape.ts";
+import { boundaryShape } from "./hold-boundary-shape.ts";
 import { holdControlShape } from "./hold-control-shape.ts";
+import { equilibriumShape } from "./hold-equilibrium-shape.ts";
 import { roughAirShape } from "./hold-rough-shape.ts";
 import { scalingShape } from "./hold-scaling-shape.ts";
 import { type Check, object, optional } from "./shape.ts";
@@ -12,6 +14,8 @@ import { type Check, object, optional } from "./shape.ts";
 export const holdPartsShape: Check = object({
   attachment: optional(attachmentShape),
   control: optional(holdControlShape),
+  boundary: optional(boundaryShape),
+  equilibrium: optional(equilibriumShape),
   airloads: optional(airloadsShape),
   scaling: optional(scalingShape),
   roughAir: optional(roughAirShape),

@@ -3,7 +3,9 @@ import type { HoldDepthResult } from "../../studies/hold-depth/types.ts";
 import { holdCertaintyText } from "./certainty-text.ts";
 import { holdAirloadsText } from "./hold-airloads-text.ts";
 import { holdAttachmentText } from "./hold-attachment-text.ts";
+import { holdBoundaryText } from "./hold-boundary-text.ts";
 import { holdControlText } from "./hold-control-text.ts";
+import { holdEquilibriumText } from "./hold-equilibrium-text.ts";
 import { holdScalingText } from "./hold-scaling-text.ts";
 import { roughAirText } from "./rough-air-text.ts";
 import type { Look } from "./study-text.ts";
@@ -19,6 +21,8 @@ const PARTS: readonly PartText[] = [
   roughAirText,
   holdControlText,
   holdCertaintyText,
+  holdBoundaryText,
+  holdEquilibriumText,
 ];
 
 export function holdPartsText(result: HoldDepthResult, look: Look): string[] {

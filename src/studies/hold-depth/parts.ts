@@ -1,8 +1,10 @@
 import type { HoldPartContext, HoldPartOutcome } from "../hold/index.ts";
 import { runAirloads } from "../hold-airloads/index.ts";
 import { runAttachment } from "../hold-attachment/index.ts";
+import { runBoundary } from "../hold-boundary/index.ts";
 import { runCertainty } from "../hold-certainty/index.ts";
 import { runControl } from "../hold-control/index.ts";
+import { runEquilibrium } from "../hold-equilibrium/index.ts";
 import { runRoughAir } from "../hold-rough/index.ts";
 import { runScaling } from "../hold-scaling/index.ts";
 import type { HoldParts } from "./types.ts";
@@ -27,6 +29,8 @@ export function part<K extends keyof HoldParts>(
 /** Every part, in the order of the report. One line a part. */
 export const PARTS: readonly PartEntry[] = [
   part("attachment", "states of attachment", runAttachment),
+  part("boundary", "exact boundaries", runBoundary),
+  part("equilibrium", "balances and hook loads", runEquilibrium),
   part("airloads", "airloads from tables", runAirloads),
   part("control", "pilot and autopilot", runControl),
   part("scaling", "similar models", runScaling),

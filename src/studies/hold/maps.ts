@@ -1,5 +1,5 @@
-import { contourLines } from "../../math/contour/index.ts";
-import type { HoldInputs } from "./inputs.ts";
+import { allowedGrowth, type BoundaryPiece, pathBoundary } from "./exact-boundary.ts";
+import type { HoldInputs, Range } from "./inputs.ts";
 import type { Operating } from "./operating.ts";
 import { PointModel, worstDamping } from "./stability.ts";
 import type { StabilityMap } from "./types.ts";
@@ -12,7 +12,11 @@ function logGrid(from: number, to: number): number[] {
   return Array.from({ length: GRID }, (_, i) => from * (to / from) ** (i / (GRID - 1)));
 }
 
-/** Maps of the worst longitudinal damping: accumulator × snubber and bending × snubber, at one operating point. */
+/**
+ * Maps of the worst longitudinal damping: accumulator × snubber and bending × snubber, at one operating point.
+ *
+ * The grid shades the map; the boundaries are exact curves and do not depend on it.
+ */
 export function holdMaps(inputs: HoldInputs, at: Operating, variant: string): StabilityMap[] {
   const model = new PointModel(inputs, at);
   if (!model.trimmed) return [];
@@ -44,19 +48,28 @@ export function holdMaps(inputs: HoldInputs, at: Operating, variant: string): St
       y: { label: "Snubber rate at the tip", unit: "kN·s/m", values: y },
       plane: "longitudinal",
       worst,
-      boundaries: levels.map((level) => ({ level, lines: logContours(x, y, worst, level) })),
+      boundaries: levels.map((level) => ({ level, lines: exactLines(inputs, model, key, range, level) })),
       marks: [{ label: variant, x: at[key] / 1e3, y: at.snubber / 1e3 }],
     };
   });
 }
 
-/** Lines of a level, interpolated on logarithmic axes, as pairs in axis units. */
-function logContours(
-  x: readonly number[],
-  y: readonly number[],
-  worst: readonly number[],
+/**
+ * Lines, as pairs in kN/m and kN·s/m, on which the worst damping takes a level: the pieces of the exact curve of a
+ * rigid-body-type oscillation that no other such oscillation is worse than, and of a real root that doubles as fast as allowed.
+ */
+function exactLines(
+  inputs: HoldInputs,
+  model: PointModel,
+  along: "bending" | "accumulator",
+  stiffness: Range,
   level: number,
 ): (readonly [number, number])[][] {
-  const lines = contourLines(x.map(Math.log), y.map(Math.log), worst, level);
-  return lines.map((line) => Array.from(line.x, (a, i) => [Math.exp(a), Math.exp(line.y[i])] as const));
+  const ranges = { stiffness, snubber: inputs.sweeps.snubber };
+  const decides = ({ border, class: kind }: BoundaryPiece): boolean => border && kind === "rigid-body-type";
+  const pieces = [
+    ...pathBoundary(inputs, model, along, ranges, { kind: "oscillation", dampingRatio: level }, level),
+    ...pathBoundary(inputs, model, along, ranges, { kind: "real root", growth: allowedGrowth(inputs) }, level),
+  ].filter(decides);
+  return pieces.map(({ x, y }) => x.map((u, i) => [Math.exp(u) / 1e3, Math.exp(y[i]) / 1e3] as const));
 }

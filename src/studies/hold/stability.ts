@@ -29,6 +29,11 @@ export class PointModel {
     return this.pair.trim.outcome === "trimmed";
   }
 
+  /** The linear model without a tangential path. */
+  get base(): Linearisation {
+    return this.tangential.base;
+  }
+
   /** Rates with other stiffness or snubber; the structural damping follows the bending stiffness. */
   ratesWith(change: Partial<Pick<Operating, "bending" | "accumulator" | "snubber">>): TangentialRates {
     return tangentialRates(this.inputs, { ...this.at, ...change }, this.pair.hookedMass.tangential);

@@ -1,0 +1,1 @@
+export { chebyshevNodes, chebyshevWeights } from "./chebyshev.ts";

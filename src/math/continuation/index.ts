@@ -1,0 +1,2 @@
+export { liesOnCurve, traceCurve } from "./trace.ts";
+export type { CurveEnd, CurveProblem, TracedCurve, TraceOptions } from "./types.ts";

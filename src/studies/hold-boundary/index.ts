@@ -1,0 +1,2 @@
+export { runBoundary } from "./run.ts";
+export type * from "./types.ts";

@@ -1,0 +1,2 @@
+export { runEquilibrium } from "./run.ts";
+export type * from "./types.ts";
