@@ -21,6 +21,12 @@ const json: OptionSpec = {
 
 const out: OptionSpec = { key: "out", value: "DIR", help: "write the report and the result into this folder" };
 
+const parts: OptionSpec = {
+  key: "parts",
+  value: "LIST",
+  help: "run only these parts beside the modes, separated by commas; `none` for the modes alone",
+};
+
 const longshore = "demo/longshore/longshore.pair.yaml";
 
 /** Every command there is, in the order of the help. */
@@ -57,13 +63,14 @@ export const COMMANDS: readonly CommandSpec[] = [
       "Trims the carried aircraft on the boom, finds its modes, sweeps speed, boom angle, stiffness and snubber, " +
       "and judges each mode against the pair's criteria. Longitudinal and lateral are stated separately.",
     takesPair: true,
-    options: [variant, set, json, out],
+    options: [variant, set, parts, json, out],
     examples: [
       { line: `davit hold ${longshore} --variant "Rev B"`, says: "the verdict on one variant" },
       {
         line: `davit hold ${longshore} --set "mechanism.boom.bending=90 kN/m" --json -`,
         says: "what if the boom were stiffer? As JSON",
       },
+      { line: `davit hold ${longshore} --parts none`, says: "the modes alone, at once" },
     ],
     inThread: true,
     load: () => import("./commands/hold.ts"),

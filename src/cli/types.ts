@@ -10,6 +10,8 @@ export interface Request {
   readonly json?: string;
   readonly out?: string;
   readonly since?: string;
+  /** Parts of a study to run, separated by commas. */
+  readonly parts?: string;
 }
 
 export type Command = (request: Request, effects: Effects) => Promise<ExitCode>;

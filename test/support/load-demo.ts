@@ -2,7 +2,7 @@
 import { readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { hashInputs, type LoadedPair, loadPair, type ReadFile, recordReads } from "../../src/inputs/index.ts";
-import { type HoldResult, runHold } from "../../src/studies/hold/index.ts";
+import { type HoldDepthResult, runHoldInDepth } from "../../src/studies/hold-depth/index.ts";
 
 export const DEMO = fileURLToPath(new URL("../../demo/longshore/longshore.pair.yaml", import.meta.url));
 
@@ -18,12 +18,14 @@ export function loadDemo(variant?: string, set: string[] = []): LoadedPair {
   return loadPair(DEMO, readDisk, { ...(variant === undefined ? {} : { variant }), set });
 }
 
-export function holdDemo(variant?: string, set: string[] = []): HoldResult {
+/** @param only parts to run beside the modes; none by default, which is fast */
+export function holdDemo(variant?: string, set: string[] = [], only: string[] = []): HoldDepthResult {
   const loaded = loadDemo(variant, set);
-  return runHold({
+  return runHoldInDepth({
     variant: loaded.variant,
     reads: () => recordReads(loaded),
     hash: (paths) => hashInputs(loaded, paths),
     version: "test",
+    only,
   });
 }

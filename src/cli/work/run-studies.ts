@@ -3,7 +3,8 @@ import { hashInputs, type LoadedPair, recordReads } from "../../inputs/index.ts"
 import { InputError } from "../../math/errors.ts";
 import type { Finding, Limit } from "../../studies/finding/index.ts";
 import { type FitContext, type FitResult, runFit } from "../../studies/fit/index.ts";
-import { type HoldContext, type HoldResult, runHold } from "../../studies/hold/index.ts";
+import type { HoldContext } from "../../studies/hold/index.ts";
+import { type HoldDepthResult, runHoldInDepth } from "../../studies/hold-depth/index.ts";
 import { VERSION } from "../version.ts";
 import { during } from "./during.ts";
 
@@ -15,7 +16,7 @@ export type Study = (typeof STUDIES)[number];
 export interface StudyRun {
   readonly variant: string;
   readonly fit?: FitResult;
-  readonly hold?: HoldResult;
+  readonly hold?: HoldDepthResult;
   readonly reusable?: Reusable;
 }
 
@@ -83,9 +84,15 @@ function runStudy<R>(
   );
 }
 
-/** Runs the study `hold` on a loaded pair, with a line of progress where there is a terminal. */
-export function holdOf(loaded: LoadedPair, effects: Effects): HoldResult {
-  return runStudy("hold", loaded, effects, runHold);
+/**
+ * Runs the study `hold` on a loaded pair, with a line of progress where there is a terminal.
+ *
+ * @param only keys of the parts to run beside the modes; absent: all that the pair gives something for
+ */
+export function holdOf(loaded: LoadedPair, effects: Effects, only?: readonly string[]): HoldDepthResult {
+  return runStudy("hold", loaded, effects, (context) =>
+    runHoldInDepth(only === undefined ? context : { ...context, only }),
+  );
 }
 
 /** Runs the study `fit` on a loaded pair, with a line of progress where there is a terminal. */

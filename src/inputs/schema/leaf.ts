@@ -73,6 +73,17 @@ export function choice<const C extends readonly string[]>(describe: string, choi
   });
 }
 
+/** A whole number without unit or uncertainty. */
+export function whole(describe: string, examples: readonly number[], least: number, most: number): Leaf<number> {
+  const allowed = `a whole number, ${least} to ${most}`;
+  const json = { type: "integer", minimum: least, maximum: most };
+  return leaf<number>({ describe: `${describe} ${allowed}.`, examples }, json, allowed, (raw) => {
+    const number = typeof raw === "string" && /^\d+$/.test(raw.trim()) ? Number(raw) : raw;
+    if (typeof number !== "number" || !Number.isInteger(number)) return [{ message: "is not a whole number" }];
+    return number >= least && number <= most ? number : [{ message: "is out of range" }];
+  });
+}
+
 /** Yes or no. */
 export function yesNo(describe: string): Leaf<boolean> {
   const json = { enum: [true, false, "yes", "no"] };

@@ -3,7 +3,7 @@ import type { Airspeed, KindName, Quantity, Range } from "../quantity/index.ts";
 import { ALTITUDE, WEIGHT_SHARE } from "./conditions.ts";
 import { fit } from "./fit.ts";
 import type { Leaf } from "./leaf.ts";
-import { words } from "./leaf.ts";
+import { whole, words } from "./leaf.ts";
 import { BOOM_ANGLE, LEAST_DAMPING, LEAST_TIME, STIFFNESS, SWEPT_DAMPING_RATE } from "./ranges.ts";
 import { airspeed, quantity } from "./value.ts";
 
@@ -59,6 +59,7 @@ const hold = z
     sweeps: sweeps.optional(),
     upset,
     criteria,
+    seed: whole("Seed of every random stream of the study; 1 when left out.", [1], 0, 2 ** 32).optional(),
   })
   .meta({ description: "Is the hooked pair stable?" });
 

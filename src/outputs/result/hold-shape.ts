@@ -1,7 +1,8 @@
 /** Form of the study `hold` inside a result file; mirrors `studies/hold/types.ts`. */
 import type { Issue } from "../../math/errors.ts";
 import { findingShape, limitShape } from "./finding-shape.ts";
-import { type Check, dictionary, finite, list, nullable, object, oneOf, sameLength, text } from "./shape.ts";
+import { holdPartsShape } from "./hold-parts-shape.ts";
+import { type Check, dictionary, finite, list, nullable, object, oneOf, optional, sameLength, text } from "./shape.ts";
 
 const plane = oneOf("longitudinal", "lateral");
 const modeClass = oneOf("rigid-body-type", "structural");
@@ -181,4 +182,5 @@ export const holdShape: Check = object({
   limits: list(limitShape),
   assumptions: list(text),
   notAnalysed: list(text),
+  parts: optional(holdPartsShape),
 });

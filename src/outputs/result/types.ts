@@ -1,7 +1,7 @@
 /** The result document: what one run of Davit computed, from which inputs, with which verdicts. */
 import type { Finding, Limit } from "../../studies/finding/types.ts";
 import type { FitResult } from "../../studies/fit/types.ts";
-import type { HoldResult } from "../../studies/hold/types.ts";
+import type { HoldDepthResult } from "../../studies/hold-depth/types.ts";
 
 /** Version of the document's form; a reader refuses every other. */
 export const RESULT_SCHEMA = "davit.result/1";
@@ -31,7 +31,7 @@ export interface FileRecord {
 /** One result of each study per variant that was computed, the selected one first. */
 export interface StudyResults {
   readonly fit?: readonly FitResult[];
-  readonly hold?: readonly HoldResult[];
+  readonly hold?: readonly HoldDepthResult[];
 }
 
 export interface ResultDocument {

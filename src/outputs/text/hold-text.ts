@@ -1,7 +1,9 @@
 /** Terminal text of the study `hold`: verdicts first, then modes, findings, limits, cautions. */
-import type { HoldPoint, HoldResult, Mode } from "../../studies/hold/types.ts";
+import type { HoldPoint, Mode } from "../../studies/hold/types.ts";
+import type { HoldDepthResult } from "../../studies/hold-depth/types.ts";
 import { formatFixed, formatNumber, formatQuantity } from "../numbers/index.ts";
 import { type Column, paragraph, table } from "./columns.ts";
+import { holdPartsText } from "./hold-parts-text.ts";
 import { bracketed } from "./signs.ts";
 import { headLines, type Look, PLAIN, type StudyTextMeta, tailLines } from "./study-text.ts";
 import { type TextOptions, verdictPaint, widthOf } from "./words.ts";
@@ -73,13 +75,14 @@ function pointText(point: HoldPoint, look: Look): string[] {
 }
 
 /**
- * Text of one `HoldResult` for a terminal: at most 100 columns, understood without colour, a newline at the end.
+ * Text of one result of `hold` for a terminal: at most 100 columns, understood without colour, a newline at the end.
  */
-export function holdText(result: HoldResult, meta: StudyTextMeta, options: TextOptions = {}): string {
+export function holdText(result: HoldDepthResult, meta: StudyTextMeta, options: TextOptions = {}): string {
   const look = { width: widthOf(options), colour: options.colour === true };
   const lines = [
     ...headLines("Hooked stability", "plane", result, meta, look),
     ...result.points.flatMap((point, i) => [...(i === 0 ? ["MODES"] : []), ...pointText(point, look)]),
+    ...holdPartsText(result, look),
     ...tailLines(result, meta, look),
   ];
   return `${lines.join("\n")}\n`;

@@ -7,6 +7,7 @@ import { jackSignShareOf } from "./jack-sign.ts";
 import { holdLimits } from "./limits.ts";
 import { holdMaps } from "./maps.ts";
 import { airOf, type Operating, operatingPoint } from "./operating.ts";
+import { OPEN_QUESTIONS } from "./part.ts";
 import { pilotTime } from "./pilot-time.ts";
 import { holdPoint } from "./points.ts";
 import type { ReadGroups } from "./read-groups.ts";
@@ -27,12 +28,24 @@ export interface HoldContext {
   readonly progress?: (part: string, done: number, of: number) => void;
 }
 
+/** The modes of the hooked pair with what they were computed from, for the parts of `hold` that build on them. */
+export interface HoldBase {
+  readonly result: HoldResult;
+  readonly inputs: HoldInputs;
+  readonly groups: ReadGroups;
+}
+
 /**
- * The study `hold`: is the hooked pair stable, and which stiffness and snubber does it need?
+ * The study `hold` without its parts: is the hooked pair stable, and which stiffness and snubber does it need?
  *
  * Deterministic; no chance enters, so that the findings carry no seed.
  */
 export function runHold(context: HoldContext): HoldResult {
+  return holdBase(context).result;
+}
+
+/** As `runHold`, with the physics arguments and the pair paths behind them. */
+export function holdBase(context: HoldContext): HoldBase {
   const { inputs, groups } = readHoldInputs(context.reads);
   const findings: FindingContext = { study: "hold", version: context.version, seed: null, hash: context.hash };
   const parts = inputs.conditions.map((condition, i) => {
@@ -40,7 +53,7 @@ export function runHold(context: HoldContext): HoldResult {
       context.progress?.(`${condition.name}: ${part}`, i * 6 + done, inputs.conditions.length * 6);
     return conditionPart(inputs, condition, groups, findings, context.variant, step);
   });
-  return {
+  const result: HoldResult = {
     study: "hold",
     variant: context.variant,
     points: parts.flatMap((part) => part.points),
@@ -52,8 +65,9 @@ export function runHold(context: HoldContext): HoldResult {
     findings: parts.flatMap((part) => part.findings),
     limits: parts.flatMap((part) => part.limits),
     assumptions: assumptions(inputs),
-    notAnalysed: NOT_ANALYSED,
+    notAnalysed: Object.values(OPEN_QUESTIONS),
   };
+  return { result, inputs, groups };
 }
 
 function conditionPart(
@@ -117,12 +131,3 @@ function assumptions(inputs: HoldInputs): string[] {
     own,
   ];
 }
-
-const NOT_ANALYSED = [
-  "Limit cycles and small-amplitude nodding of the real snubber law (orifice, relief, friction, free play).",
-  "Rough air: loads, motion and exceedance while hooked.",
-  "Partly latched and three-point states.",
-  "The carrier's own motion and its flow field at the carried aircraft.",
-  "Pilot and autopilot in the loop other than the declared roll hold.",
-  "Uncertainty of the inputs: every value is taken at its nominal.",
-];

@@ -1,0 +1,22 @@
+import type { HoldPartContext, HoldPartOutcome } from "../hold/index.ts";
+import type { HoldParts } from "./types.ts";
+
+/** A part of `hold`: runs on the base, or says `null` when the pair gives nothing for it. */
+export interface PartEntry {
+  readonly key: string;
+  /** For the line of progress. */
+  readonly title: string;
+  readonly run: (context: HoldPartContext) => HoldPartOutcome<unknown> | null;
+}
+
+/** An entry whose result has the type that `HoldParts` declares for its key. */
+export function part<K extends keyof HoldParts>(
+  key: K,
+  title: string,
+  run: (context: HoldPartContext) => HoldPartOutcome<NonNullable<HoldParts[K]>> | null,
+): PartEntry {
+  return { key, title, run };
+}
+
+/** Every part, in the order of the report. One line a part. */
+export const PARTS: readonly PartEntry[] = [];
