@@ -3,6 +3,7 @@ import { quaternionFromEuler } from "../../math/rotation/index.ts";
 import type { AirloadModel } from "../airloads/types.ts";
 import { BoomSprings } from "../boom/index.ts";
 import type { ControlLaw } from "../pilot/index.ts";
+import type { NonlinearSnubber } from "../snubber/index.ts";
 import type { MassProperties } from "./mass-properties.ts";
 import { PairMotion } from "./pair-motion.ts";
 import { type CarrierPort, STANDARD_GRAVITY, steadyCarrier, uniformAir } from "./ports.ts";
@@ -28,6 +29,8 @@ export interface HookedPairSettings {
     readonly bending: number;
     readonly accumulator: number;
     readonly snubber: number;
+    /** Force law of the snubber and free play in place of the rate `snubber`; absent: linear. */
+    readonly nonlinear?: NonlinearSnubber;
     /** Damping ratio that each boom spring gives the hooked aircraft moving on it alone [1]. */
     readonly structuralDamping: number;
     readonly effectiveTipMass: number;
@@ -122,6 +125,7 @@ export function hookedPair(settings: HookedPairSettings, carrier: CarrierPort = 
       accumulator: boom.accumulator,
       snubber: boom.snubber,
     },
+    ...(boom.nonlinear === undefined ? {} : { nonlinear: boom.nonlinear }),
     ownMass: boom.ownMass,
     ownCentre: boom.ownCentre,
   });

@@ -1,5 +1,5 @@
 export { type HookedPair, type HookedPairSettings, hookedMass, hookedPair } from "./hooked-pair.ts";
-export { type Linearisation, linearise } from "./linearise.ts";
+export { type Linearisation, linearise, perturb } from "./linearise.ts";
 export { armFromStation, inertiaMatrix, type MassProperties, type StationPoint } from "./mass-properties.ts";
 export { type Attachment, PairMotion, type PairMotionSettings } from "./pair-motion.ts";
 export {
