@@ -2,6 +2,7 @@ import type { Context } from "./context.ts";
 import { checkCorrelations } from "./correlations.ts";
 import { checkFit } from "./fit.ts";
 import { checkGeometry } from "./geometry.ts";
+import { checkHydraulics } from "./hydraulics.ts";
 import { checkInertias } from "./inertia.ts";
 import { checkLinkage } from "./linkage.ts";
 import { checkMechanism } from "./mechanism.ts";
@@ -26,4 +27,5 @@ export function crossCheck(context: Context): void {
   checkMoving(context);
   checkLinkage(context);
   checkFit(context);
+  checkHydraulics(context);
 }

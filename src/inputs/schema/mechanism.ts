@@ -1,5 +1,6 @@
 import * as z from "zod";
 import { boomStructure } from "./boom-structure.ts";
+import { hydraulics } from "./hydraulics.ts";
 import { words } from "./leaf.ts";
 import { linkage } from "./linkage.ts";
 import { point } from "./point.ts";
@@ -117,6 +118,7 @@ export const mechanism = z
         z.strictObject({ referredTo: atJack, ...snubberValues }).meta({ description: AT_JACK }),
       ])
       .meta({ description: "Snubber: force = C1·v + C2·v|v|." }),
+    hydraulics: hydraulics.optional(),
     linkage: linkage.optional(),
   })
   .meta({ description: "The mechanism that holds the carried aircraft." });

@@ -2,6 +2,7 @@ import * as z from "zod";
 import type { Airspeed, KindName, Quantity, Range } from "../quantity/index.ts";
 import { ALTITUDE, WEIGHT_SHARE } from "./conditions.ts";
 import { fit } from "./fit.ts";
+import { holdSnubber } from "./hold-snubber.ts";
 import type { Leaf } from "./leaf.ts";
 import { whole, words } from "./leaf.ts";
 import { BOOM_ANGLE, LEAST_DAMPING, LEAST_TIME, STIFFNESS, SWEPT_DAMPING_RATE } from "./ranges.ts";
@@ -59,6 +60,7 @@ const hold = z
     sweeps: sweeps.optional(),
     upset,
     criteria,
+    snubber: holdSnubber.optional(),
     seed: whole("Seed of every random stream of the study; 1 when left out.", [1], 0, 2 ** 32).optional(),
   })
   .meta({ description: "Is the hooked pair stable?" });

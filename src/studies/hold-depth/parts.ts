@@ -1,4 +1,5 @@
 import type { HoldPartContext, HoldPartOutcome } from "../hold/index.ts";
+import { runSnubber } from "../hold-snubber/index.ts";
 import type { HoldParts } from "./types.ts";
 
 /** A part of `hold`: runs on the base, or says `null` when the pair gives nothing for it. */
@@ -19,4 +20,4 @@ export function part<K extends keyof HoldParts>(
 }
 
 /** Every part, in the order of the report. One line a part. */
-export const PARTS: readonly PartEntry[] = [];
+export const PARTS: readonly PartEntry[] = [part("snubber", "snubber", runSnubber)];

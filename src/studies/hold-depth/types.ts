@@ -1,8 +1,10 @@
 import type { HoldResult } from "../hold/types.ts";
+import type { SnubberResult } from "../hold-snubber/types.ts";
 
 /** Results of the parts of `hold`, each present where the pair gives what it needs. One line a part. */
-// biome-ignore lint/suspicious/noEmptyInterface: parts join it one by one
-export interface HoldParts {}
+export interface HoldParts {
+  readonly snubber?: SnubberResult;
+}
 
 /** The study `hold` with its parts; their findings and limits stand among the study's own. */
 export interface HoldDepthResult extends HoldResult {

@@ -1,5 +1,6 @@
 export { meetsCriteria } from "./criteria.ts";
 export type { CriterionValue, HoldCondition, HoldInputs, MassState, Range } from "./inputs.ts";
+export { type JackSign, jackSignShareOf } from "./jack-sign.ts";
 export {
   airOf,
   atBoomAngle,
