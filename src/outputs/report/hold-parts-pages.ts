@@ -2,6 +2,7 @@
 import type { HoldDepthResult } from "../../studies/hold-depth/types.ts";
 import type { FigureDom } from "../figures/index.ts";
 import type { FigureCounter } from "./figure-counter.ts";
+import { holdSnubberPages } from "./hold-snubber-pages.ts";
 import type { Html } from "./html.ts";
 
 /** A section of a part: its id and title for the contents, and its markup. */
@@ -24,7 +25,7 @@ export type PartPages = (
 ) => PartSection | null;
 
 /** Every part, in the order of the report. One line a part. */
-const PARTS: readonly PartPages[] = [];
+const PARTS: readonly PartPages[] = [holdSnubberPages];
 
 export function holdPartSections(
   results: readonly HoldDepthResult[],

@@ -1,5 +1,8 @@
 /** Form of the parts of `hold` inside a result file; mirrors `studies/hold-depth/types.ts`. */
-import { type Check, object } from "./shape.ts";
+import { holdSnubberShape } from "./hold-snubber-shape.ts";
+import { type Check, object, optional } from "./shape.ts";
 
 /** One line a part: `roughAir: optional(roughAirShape)`. */
-export const holdPartsShape: Check = object({});
+export const holdPartsShape: Check = object({
+  snubber: optional(holdSnubberShape),
+});

@@ -1,12 +1,13 @@
 /** Terminal text of the parts of `hold`, between the modes and the findings. */
 import type { HoldDepthResult } from "../../studies/hold-depth/types.ts";
+import { holdSnubberText } from "./hold-snubber-text.ts";
 import type { Look } from "./study-text.ts";
 
 /** Lines of one part: a heading in capitals, what it found, an empty line; nothing when the part did not run. */
 export type PartText = (result: HoldDepthResult, look: Look) => string[];
 
 /** Every part, in the order of the report. One line a part. */
-const PARTS: readonly PartText[] = [];
+const PARTS: readonly PartText[] = [holdSnubberText];
 
 export function holdPartsText(result: HoldDepthResult, look: Look): string[] {
   return PARTS.flatMap((part) => part(result, look));
