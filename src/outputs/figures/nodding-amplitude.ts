@@ -28,7 +28,7 @@ function simulated({ simulated: points }: AmplitudeCurve): Point[] {
 }
 
 const nameOf = ({ bleed, bleed_N_s_m }: AmplitudeCurve): string =>
-  bleed === "none" || bleed_N_s_m === 0 ? "no bleed" : `bleed ${formatQuantity(bleed_N_s_m, "N*s/m")}`;
+  bleed === "orifice alone" ? bleed : `${bleed}, bleed ${formatQuantity(bleed_N_s_m, "N*s/m")}`;
 
 function sentence(curve: AmplitudeCurve): string {
   const own = simulated(curve).map(({ x, y }) => `±${formatNumber(y)} mm at ${formatNumber(x)} kN·s²/m²`);

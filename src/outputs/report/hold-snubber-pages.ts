@@ -21,7 +21,7 @@ const POINT_HEADS: readonly Head[] = [
   { text: "Nodding at the tip", width: 20 },
 ];
 
-function noddingWords({ outcome, cycles, simulation }: Nodding): string {
+function noddingWords({ outcome, cycles, harmonics, simulation }: Nodding): string {
   const words = cycles.map(({ attracts, tipAmplitude_m, frequency_Hz }) => {
     const size = `±${formatNumber(tipAmplitude_m * 1e3)} mm`;
     return attracts ? `lasts at ${size}, ${formatFixed(frequency_Hz, 3)} Hz` : `grows away from ${size}`;
@@ -35,7 +35,13 @@ function noddingWords({ outcome, cycles, simulation }: Nodding): string {
             `simulated ±${formatNumber(simulation.tipAmplitude_m * 1e3)} mm, ${formatFixed(simulation.frequency_Hz, 3)} Hz`,
           ]
         : [`simulated: ${simulation.outcome}`];
-  return [outcome, ...words, ...simulated].join("; ");
+  const refined =
+    harmonics === null || last?.attracts !== true
+      ? []
+      : [
+          `with harmonics ±${formatNumber(harmonics.tipAmplitude_m * 1e3)} mm, ${formatFixed(harmonics.frequency_Hz, 3)} Hz`,
+        ];
+  return [outcome, ...words, ...refined, ...simulated].join("; ");
 }
 
 function pointRow(point: SnubberPoint): string[] {

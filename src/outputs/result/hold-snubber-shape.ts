@@ -53,6 +53,7 @@ const point = object({
   nodding: object({
     outcome: oneOf("dies out", "nods", "nods after an upset", "grows", "grows after an upset"),
     cycles: list(cycle),
+    harmonics: nullable(object({ frequency_Hz: finite, tipAmplitude_m: finite })),
     leastRate_N_s_m: nullable(finite),
     simulation: nullable(simulation),
   }),
@@ -62,7 +63,7 @@ const amplitude = sameLength(
   object({
     condition: text,
     mass: text,
-    bleed: oneOf("as built", "none"),
+    bleed: oneOf("as built", "orifice alone"),
     bleed_N_s_m: finite,
     at_N_s2_m2: finite,
     C2_N_s2_m2: numbers,

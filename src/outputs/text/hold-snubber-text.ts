@@ -5,10 +5,10 @@ import { formatFixed, formatNumber, formatQuantity } from "../numbers/index.ts";
 import { type Column, paragraph, table } from "./columns.ts";
 import { type Look, PLAIN } from "./study-text.ts";
 
-function noddingWords({ outcome, cycles, simulation }: Nodding): string {
+function noddingWords({ outcome, cycles, harmonics, simulation }: Nodding): string {
   const last = cycles.at(-1);
   if (last === undefined) return outcome;
-  const balance = `±${formatNumber(last.tipAmplitude_m * 1e3, PLAIN)} mm`;
+  const balance = `±${formatNumber((harmonics ?? last).tipAmplitude_m * 1e3, PLAIN)} mm`;
   const settles = simulation?.outcome === "settles" && last.attracts;
   const simulated = settles ? ` (simulated ±${formatNumber(simulation.tipAmplitude_m * 1e3, PLAIN)} mm)` : "";
   return `${outcome}: ${last.attracts ? "" : "beyond "}${balance}${simulated}`;

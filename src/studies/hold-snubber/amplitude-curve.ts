@@ -1,14 +1,14 @@
 import { type HoldInputs, type Operating, PointModel } from "../hold/index.ts";
-import { type Cycle, cyclesOf, neutralRates } from "./nodding.ts";
+import { type Cycle, cyclesOf, neutralRates, refine } from "./nodding.ts";
 import { pathWith } from "./points.ts";
 import type { SnubberInputs } from "./settings.ts";
 import { settle } from "./simulate.ts";
 import type { AmplitudeCurve } from "./types.ts";
 
-const POINTS = 41;
+const POINTS = 13;
 /** The curve reaches this factor to both sides of the hardware's orifice; it is simulated at these. */
 const REACH = 5;
-const SIMULATED = [0.5, 1, 2.5];
+const SIMULATED = [1, 2.5];
 const START = 0.9;
 
 /**
@@ -28,8 +28,14 @@ export function amplitudeCurve(
     .filter((model) => model.trimmed)
     .map((model) => {
       const { at, rates } = pathWith(inputs, model, hardware, settings.temperatures.normal);
-      const law = bleed === "none" ? { ...at.law, linear: 0 } : at.law;
-      return { model, rates, law, freePlay: at.freePlay, neutral: neutralRates(model, rates) };
+      const law = bleed === "as built" ? at.law : { ...at.law, linear: 0, friction: 0 };
+      return {
+        model,
+        rates,
+        law,
+        freePlay: bleed === "as built" ? at.freePlay : 0,
+        neutral: neutralRates(model, rates),
+      };
     })
     .filter(({ neutral }) => neutral.length > 0 && neutral[0].stableAbove);
   if (candidates.length === 0) return null;
@@ -60,7 +66,11 @@ export function amplitudeCurve(
     bleed_N_s_m: law.linear,
     at_N_s2_m2: own,
     C2_N_s2_m2: values,
-    balance_m: values.map((quadratic) => cycleWith(chosen, quadratic)?.tip ?? null),
+    balance_m: values.map((quadratic) => {
+      const cycle = cycleWith(chosen, quadratic);
+      if (cycle === undefined) return null;
+      return refine(model, rates, { ...law, quadratic }, cycle)?.tip ?? null;
+    }),
     simulated,
   };
 }

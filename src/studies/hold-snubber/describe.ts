@@ -1,4 +1,4 @@
-import type { Cycle } from "./nodding.ts";
+import type { Cycle, RefinedCycle } from "./nodding.ts";
 import type { Settled } from "./simulate.ts";
 import type { NoddingCycle, NoddingSimulation } from "./types.ts";
 
@@ -16,7 +16,8 @@ export function describeCycle({ rate, omega, travel, tip, pitch, attracts }: Cyc
   };
 }
 
-export function describeSimulation(settled: Settled, cycle: Cycle): NoddingSimulation {
+export function describeSimulation(settled: Settled, cycle: Cycle, refined: RefinedCycle | null): NoddingSimulation {
+  const against = refined ?? cycle;
   const isSettled = settled.outcome === "settles" && cycle.attracts;
   return {
     outcome: settled.outcome,
@@ -24,7 +25,7 @@ export function describeSimulation(settled: Settled, cycle: Cycle): NoddingSimul
     tipAmplitude_m: settled.tip,
     pitchAmplitude_deg: settled.pitch / DEGREE,
     time_s: settled.time,
-    amplitudeDifference_1: isSettled ? settled.tip / cycle.tip - 1 : null,
-    frequencyDifference_1: isSettled ? settled.omega / cycle.omega - 1 : null,
+    amplitudeDifference_1: isSettled ? settled.tip / against.tip - 1 : null,
+    frequencyDifference_1: isSettled ? settled.omega / against.omega - 1 : null,
   };
 }

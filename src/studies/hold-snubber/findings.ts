@@ -208,18 +208,25 @@ function noddingFindings(
   const { value: limit, source } = settings.criteria.nodding;
   const size = ({ nodding }: SnubberPoint): number => {
     if (nodding.outcome === "dies out") return 0;
-    return nodding.outcome.startsWith("grows") ? Number.POSITIVE_INFINITY : nodding.cycles.at(-1)!.tipAmplitude_m;
+    // a simulation that leaves a balanced cycle counts more than the balance
+    if (nodding.outcome.startsWith("grows") || nodding.simulation?.outcome === "grows") return Number.POSITIVE_INFINITY;
+    return nodding.harmonics?.tipAmplitude_m ?? nodding.cycles.at(-1)!.tipAmplitude_m;
   };
   const worst = points.reduce((a, b) => (size(b) > size(a) ? b : a));
   const value = size(worst);
   const each = points.map((point) => {
     const { cycles, outcome } = point.nodding;
+    const { harmonics } = point.nodding;
     const words = cycles.map(({ attracts, tipAmplitude_m, pitchAmplitude_deg, frequency_Hz }) =>
       attracts
         ? `lasts at ±${milli(tipAmplitude_m)} mm, ±${pitchAmplitude_deg.toFixed(2)}°, ${frequency_Hz.toFixed(3)} Hz`
         : `grows away from ±${milli(tipAmplitude_m)} mm`,
     );
-    return `${celsius(point.temperature_degC)}: ${[outcome, ...words].join(", ")}`;
+    const refined =
+      harmonics === null || cycles.at(-1)?.attracts !== true
+        ? []
+        : [`with harmonics ±${milli(harmonics.tipAmplitude_m)} mm, ${harmonics.frequency_Hz.toFixed(3)} Hz`];
+    return `${celsius(point.temperature_degC)}: ${[outcome, ...words, ...refined].join(", ")}`;
   });
   const drafts: FindingDraft[] = [
     {

@@ -1,11 +1,13 @@
 import { eigenSystem } from "../../math/eigen/index.ts";
 import {
+  balanceHarmonics,
   describingRate,
   type SnubberForceLaw,
   speedsWithRate,
   type TangentialRates,
 } from "../../physics/snubber/index.ts";
 import type { PointModel } from "../hold/index.ts";
+import { impedanceOf } from "./impedance.ts";
 
 /** A lasting oscillation that harmonic balance finds. */
 export interface Cycle {
@@ -103,6 +105,53 @@ export function cyclesOf(
     });
   });
   return cycles.sort((a, b) => a.tip - b.tip);
+}
+
+/** A lasting oscillation with its odd harmonics. */
+export interface RefinedCycle {
+  readonly omega: number;
+  /** Largest travel of the tip over a cycle [m]. */
+  readonly tip: number;
+}
+
+/** Odd harmonics that are balanced: 1, 3, 5, 7. */
+const HARMONICS = 4;
+const SAMPLES = 720;
+
+/**
+ * A cycle with its harmonics 1, 3, 5 and 7; `null` where the balance does not close.
+ *
+ *     Z(inω)·W_n + F_n = 0,  X_n = S_n + (k_a·S_n + F_n)/(k_b + inω·c_b),  S_n = W_n/(inω)      (README eq. 3)
+ */
+export function refine(
+  model: PointModel,
+  rates: TangentialRates,
+  law: SnubberForceLaw,
+  cycle: Cycle,
+): RefinedCycle | null {
+  const found = balanceHarmonics(law, impedanceOf(model, rates, cycle.rate), cycle, HARMONICS);
+  if (found.outcome !== "balanced") return null;
+  const { omega, speed, force } = found;
+  const { bending, bendingDamping, accumulator } = rates;
+  const [re, im] = [new Float64Array(HARMONICS), new Float64Array(HARMONICS)];
+  for (let k = 0; k < HARMONICS; k++) {
+    const w = (2 * k + 1) * omega;
+    const [sr, si] = [speed[2 * k + 1] / w, -speed[2 * k] / w];
+    const [fr, fi] = [accumulator * sr + force[2 * k], accumulator * si + force[2 * k + 1]];
+    const square = bending ** 2 + (w * bendingDamping) ** 2;
+    re[k] = sr + (fr * bending + fi * w * bendingDamping) / square;
+    im[k] = si + (fi * bending - fr * w * bendingDamping) / square;
+  }
+  let tip = 0;
+  for (let j = 0; j < SAMPLES; j++) {
+    let x = 0;
+    for (let k = 0; k < HARMONICS; k++) {
+      const angle = ((2 * k + 1) * Math.PI * j) / SAMPLES;
+      x += re[k] * Math.cos(angle) - im[k] * Math.sin(angle);
+    }
+    tip = Math.max(tip, Math.abs(x));
+  }
+  return { omega, tip };
 }
 
 /** Tip travel per travel across the snubber at a frequency: |1 + (k_a + iωc)/(k_b + iωc_b)|. */

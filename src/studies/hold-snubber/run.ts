@@ -16,7 +16,7 @@ import { describeCycle, describeSimulation } from "./describe.ts";
 import { designMaps } from "./design-map.ts";
 import { snubberFindings } from "./findings.ts";
 import { bleedReynolds, lawAtJack } from "./hardware.ts";
-import { cyclesOf, neutralRates, outcomeOf, rateIn, smallestGrowth } from "./nodding.ts";
+import { cyclesOf, neutralRates, outcomeOf, rateIn, refine, smallestGrowth } from "./nodding.ts";
 import { jackLoadOf, pathWith } from "./points.ts";
 import { readSnubber, type SnubberInputs, TEMPERATURES, type TemperatureName } from "./settings.ts";
 import { settle } from "./simulate.ts";
@@ -25,6 +25,7 @@ import { failedStates } from "./states.ts";
 import type { ForceCurve, SlowMotion, SnubberPoint, SnubberResult } from "./types.ts";
 
 const ZERO = 273.15;
+const TURN = 2 * Math.PI;
 
 /**
  * The part `snubber` of `hold`: nodding, slow motion, failed states and the choice of coefficients with the snubber and the
@@ -49,9 +50,10 @@ export function runSnubber(context: HoldPartContext): HoldPartOutcome<SnubberRes
     masses(condition).flatMap((at) => failedStates(inputs, snubber, at)),
   );
   step("amplitudes");
-  const bleeds = snubber.hardware.bleed === null ? (["as built"] as const) : (["as built", "none"] as const);
   const amplitude = inputs.conditions.flatMap((condition) =>
-    bleeds.flatMap((bleed) => amplitudeCurve(inputs, snubber, masses(condition), bleed) ?? []),
+    (["as built", "orifice alone"] as const).flatMap(
+      (bleed) => amplitudeCurve(inputs, snubber, masses(condition), bleed) ?? [],
+    ),
   );
   step("coefficients");
   const maps = inputs.conditions.flatMap((condition) => designMaps(inputs, snubber, masses(condition)));
@@ -92,6 +94,7 @@ function pointAt(inputs: HoldInputs, snubber: SnubberInputs, at: Operating, name
   const cycles = cyclesOf(model, rates, law, neutral, settings.largestAmplitude);
   const outcome = outcomeOf(smallestGrowth(model, rates, law), cycles);
   const last = cycles.at(-1);
+  const refined = last === undefined ? null : refine(model, rates, law, last);
   const start = last?.attracts === true ? BELOW : BEYOND;
   const simulation =
     name === "normal" && last !== undefined
@@ -119,8 +122,9 @@ function pointAt(inputs: HoldInputs, snubber: SnubberInputs, at: Operating, name
       nodding: {
         outcome,
         cycles: cycles.map(describeCycle),
+        harmonics: refined === null ? null : { frequency_Hz: refined.omega / TURN, tipAmplitude_m: refined.tip },
         leastRate_N_s_m: leastRate(neutral),
-        simulation: simulation === null || last === undefined ? null : describeSimulation(simulation, last),
+        simulation: simulation === null || last === undefined ? null : describeSimulation(simulation, last, refined),
       },
     },
   ];

@@ -49,6 +49,13 @@ export interface NoddingCycle {
   readonly attracts: boolean;
 }
 
+/** The last cycle with its odd harmonics 1 to 7. */
+export interface NoddingHarmonics {
+  readonly frequency_Hz: number;
+  /** Largest travel over a cycle. */
+  readonly tipAmplitude_m: number;
+}
+
 /** The same by integration of the nonlinear pair. */
 export interface NoddingSimulation {
   readonly outcome: "settles" | "dies out" | "grows" | "does not settle";
@@ -56,26 +63,28 @@ export interface NoddingSimulation {
   readonly tipAmplitude_m: number;
   readonly pitchAmplitude_deg: number;
   readonly time_s: number;
-  /** Simulated over balanced amplitude and frequency, minus 1; `null` when it does not settle. */
+  /** Over the balanced amplitude and frequency, with harmonics where those were found, minus 1; `null` when it does not settle. */
   readonly amplitudeDifference_1: number | null;
   readonly frequencyDifference_1: number | null;
 }
 
 export interface Nodding {
   readonly outcome: "dies out" | "nods" | "nods after an upset" | "grows" | "grows after an upset";
-  /** By rising amplitude. */
+  /** By rising amplitude, first harmonic. */
   readonly cycles: readonly NoddingCycle[];
+  /** Of the last cycle; `null` without one, or where the balance does not close. */
+  readonly harmonics: NoddingHarmonics | null;
   /** Bleed above which the smallest motion dies out; `null` when no rate damps it. */
   readonly leastRate_N_s_m: number | null;
   /** `null` where it was not run. */
   readonly simulation: NoddingSimulation | null;
 }
 
-/** Amplitude at the tip against the orifice, by both methods, with the bleed as built or without it. */
+/** Amplitude at the tip against the orifice, by both methods, as built or with neither bleed nor friction. */
 export interface AmplitudeCurve {
   readonly condition: string;
   readonly mass: string;
-  readonly bleed: "as built" | "none";
+  readonly bleed: "as built" | "orifice alone";
   readonly bleed_N_s_m: number;
   readonly at_N_s2_m2: number;
   readonly C2_N_s2_m2: readonly number[];
