@@ -1,5 +1,6 @@
 import type { Context } from "./context.ts";
 import { keysAt, quantityAt, report, spell, tableAt } from "./context.ts";
+import { checkHydraulics } from "./hydraulics.ts";
 
 const DEGREE = Math.PI / 180;
 /** Slack for angles that were written in another unit. */
@@ -21,6 +22,7 @@ export function checkMechanism(context: Context): void {
   checkRatio(context);
   checkBoomSource(context);
   checkOwnWeight(context);
+  checkHydraulics(context);
 }
 
 /** Stiffness and tip mass come from the pair or from sections; the ratio from a table or from the linkage. */
