@@ -1,4 +1,4 @@
-import { LAMINAR_REYNOLDS } from "../../physics/hydraulics/index.ts";
+import { dynamicViscosity, LAMINAR_REYNOLDS } from "../../physics/hydraulics/index.ts";
 import { type Finding, type FindingDraft, findingMaker } from "../finding/index.ts";
 import { type HoldCondition, type HoldPartContext, restsOf } from "../hold/index.ts";
 import { bleedReynolds } from "./hardware.ts";
@@ -124,7 +124,7 @@ function conditionFindings(
   const all = own(condition.masses);
   return [
     ...drafts,
-    ...bleedFindings(result, condition.name, all),
+    ...bleedFindings(snubber, result, condition.name, all),
     ...failedFindings(context, result, condition.name, all),
     ...mapFindings(context, snubber, result, condition.name, [
       ...all,
@@ -259,12 +259,17 @@ function noddingFindings(
 }
 
 /** Bleed that lets the smallest motion die out at every mass and oil temperature, at the normal temperature. */
-function bleedFindings(result: SnubberResult, condition: string, rests: readonly string[]): FindingDraft[] {
+function bleedFindings(
+  { hardware, settings }: SnubberInputs,
+  result: SnubberResult,
+  condition: string,
+  rests: readonly string[],
+): FindingDraft[] {
   const points = result.points.filter((point) => point.condition === condition);
   if (points.length === 0) return [];
   const title = "Bleed C1 at the tip from which on small motion dies out, all masses and oil temperatures";
   const viscosity = (name: SnubberPoint["temperature"]): number =>
-    result.slow.find(({ temperature }) => temperature === name)!.viscosity_m2_s;
+    dynamicViscosity(hardware.fluid, settings.temperatures[name]);
   const own = points.find(({ temperature }) => temperature === "normal")?.C1_N_s_m ?? 0;
   const never = points.some(({ nodding }) => nodding.leastRate_N_s_m === null && nodding.outcome !== "dies out");
   // the bleed thins with the oil: what it needs when hot it must have more of at the normal temperature
