@@ -10,6 +10,14 @@ export function checkReferences(context: Context): void {
     checkNames(context, ["conditions", condition, "masses"], masses, "loading");
   }
   checkNames(context, ["studies", "hold", "conditions"], conditions, "condition");
+  const scaling = ["studies", "hold", "scaling"];
+  for (const model of keysAt(context, scaling)) {
+    for (let i = 0; i < lengthAt(context, [...scaling, model, "measured"]); i++) {
+      const path = [...scaling, model, "measured", i, "mass"];
+      const name = wordAt(context, path);
+      if (name !== undefined && !masses.includes(name)) report(context, path, "unknown loading", masses.join(", "));
+    }
+  }
   checkCase(context, ["carried", "massStates"], masses);
   checkCase(context, ["conditions"], conditions);
   if (masses.length === 0) need(context, ["carried", "massStates"], "no loading is given");

@@ -6,6 +6,7 @@ import { holdSnubber } from "./hold-snubber.ts";
 import type { Leaf } from "./leaf.ts";
 import { whole, words } from "./leaf.ts";
 import { BOOM_ANGLE, LEAST_DAMPING, LEAST_TIME, STIFFNESS, SWEPT_DAMPING_RATE } from "./ranges.ts";
+import { scaling } from "./scaling.ts";
 import { airspeed, quantity } from "./value.ts";
 
 /** Ends of something that is gone through. */
@@ -61,6 +62,7 @@ const hold = z
     upset,
     criteria,
     snubber: holdSnubber.optional(),
+    scaling: scaling.optional(),
     seed: whole("Seed of every random stream of the study; 1 when left out.", [1], 0, 2 ** 32).optional(),
   })
   .meta({ description: "Is the hooked pair stable?" });

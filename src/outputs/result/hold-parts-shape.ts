@@ -1,8 +1,13 @@
 /** Form of the parts of `hold` inside a result file; mirrors `studies/hold-depth/types.ts`. */
+
+import { airloadsShape } from "./hold-airloads-shape.ts";
+import { scalingShape } from "./hold-scaling-shape.ts";
 import { holdSnubberShape } from "./hold-snubber-shape.ts";
 import { type Check, object, optional } from "./shape.ts";
 
 /** One line a part: `roughAir: optional(roughAirShape)`. */
 export const holdPartsShape: Check = object({
   snubber: optional(holdSnubberShape),
+  airloads: optional(airloadsShape),
+  scaling: optional(scalingShape),
 });

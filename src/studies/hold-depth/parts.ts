@@ -1,4 +1,6 @@
 import type { HoldPartContext, HoldPartOutcome } from "../hold/index.ts";
+import { runAirloads } from "../hold-airloads/index.ts";
+import { runScaling } from "../hold-scaling/index.ts";
 import { runSnubber } from "../hold-snubber/index.ts";
 import type { HoldParts } from "./types.ts";
 
@@ -20,4 +22,8 @@ export function part<K extends keyof HoldParts>(
 }
 
 /** Every part, in the order of the report. One line a part. */
-export const PARTS: readonly PartEntry[] = [part("snubber", "snubber", runSnubber)];
+export const PARTS: readonly PartEntry[] = [
+  part("snubber", "snubber", runSnubber),
+  part("airloads", "airloads from tables", runAirloads),
+  part("scaling", "similar models", runScaling),
+];

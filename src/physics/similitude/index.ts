@@ -1,0 +1,1 @@
+export { type Dimension, type Similitude, similitude } from "./similitude.ts";

@@ -1,0 +1,2 @@
+export { runScaling } from "./run.ts";
+export type * from "./types.ts";
