@@ -210,5 +210,7 @@ const ASSUMPTIONS = [
 
 const NOT_ANALYSED = [
   "Cavitation, valve flutter and the inertia of the oil in the snubber.",
+  "Small oscillation in the free play where the jack load changes sign; the play is in the simulation of nodding alone.",
+  "The gas spring's curvature in large strokes: its stiffness is that at trim.",
   "Entrance losses and turbulence in the bleed beyond the stated Reynolds number.",
 ];
