@@ -1,5 +1,6 @@
 import type { Context } from "./context.ts";
 import { keysAt, quantityAt, report, spell, tableAt } from "./context.ts";
+import { checkHydraulics } from "./hydraulics.ts";
 
 const DEGREE = Math.PI / 180;
 /** Slack for angles that were written in another unit. */
@@ -22,6 +23,7 @@ export function checkMechanism(context: Context): void {
   checkBoomSource(context);
   checkOwnWeight(context);
   checkAftPins(context);
+  checkHydraulics(context);
 }
 
 /** Latched pins need their places and the drawn mechanism with its yoke, which sets the attitude at three points. */

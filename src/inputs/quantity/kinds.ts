@@ -58,6 +58,10 @@ export const KINDS = {
   },
   temperature: { ...kind("temperature", dimension({ K: 1 }), "degC, K, degF"), scale: "absolute" },
   speed: kind("speed", dimension({ m: 1, s: -1 }), "m/s, kt, ft/s"),
+  volume: kind("volume", dimension({ m: 3 }), "L, m^3, cm^3, gal"),
+  density: kind("density", dimension({ kg: 1, m: -3 }), "kg/m^3"),
+  kinematicViscosity: kind("kinematic viscosity", dimension({ m: 2, s: -1 }), "mm^2/s, cSt, m^2/s"),
+  perTemperature: kind("expansion with temperature", dimension({ K: -1 }), "1/K"),
   pressure: kind("pressure", dimension({ kg: 1, m: -1, s: -2 }), "Pa, kPa, MPa, psi, psf"),
 } satisfies Record<string, Kind>;
 
@@ -87,6 +91,9 @@ const NAMED: readonly Kind[] = [
   KINDS.temperature,
   KINDS.speed,
   KINDS.pressure,
+  KINDS.volume,
+  KINDS.density,
+  KINDS.kinematicViscosity,
   KINDS.flexuralRigidity,
   KINDS.massPerLength,
   KINDS.moment,

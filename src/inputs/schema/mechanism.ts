@@ -1,6 +1,7 @@
 import * as z from "zod";
 import { aftPins, socket } from "./attachment.ts";
 import { boomStructure } from "./boom-structure.ts";
+import { hydraulics } from "./hydraulics.ts";
 import { words } from "./leaf.ts";
 import { linkage } from "./linkage.ts";
 import { point } from "./point.ts";
@@ -118,6 +119,7 @@ export const mechanism = z
         z.strictObject({ referredTo: atJack, ...snubberValues }).meta({ description: AT_JACK }),
       ])
       .meta({ description: "Snubber: force = C1·v + C2·v|v|." }),
+    hydraulics: hydraulics.optional(),
     linkage: linkage.optional(),
     socket: socket.optional(),
     aftPins: aftPins.optional(),

@@ -7,6 +7,7 @@ import { fit } from "./fit.ts";
 import { boundary } from "./hold-boundary.ts";
 import { holdControl } from "./hold-control.ts";
 import { equilibrium } from "./hold-equilibrium.ts";
+import { holdSnubber } from "./hold-snubber.ts";
 import type { Leaf } from "./leaf.ts";
 import { whole, words } from "./leaf.ts";
 import { BOOM_ANGLE, LEAST_DAMPING, LEAST_TIME, STIFFNESS, SWEPT_DAMPING_RATE } from "./ranges.ts";
@@ -71,6 +72,7 @@ const hold = z
     control: holdControl.optional(),
     boundary: boundary.optional(),
     equilibrium: equilibrium.optional(),
+    snubber: holdSnubber.optional(),
     scaling: scaling.optional(),
     seed: whole("Seed of every random stream of the study; 1 when left out.", [1], 0, 2 ** 32).optional(),
     certainty: certainty.optional(),

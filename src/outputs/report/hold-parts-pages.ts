@@ -9,6 +9,7 @@ import { boundaryPages } from "./hold-boundary-pages.ts";
 import { holdControlPages } from "./hold-control-pages.ts";
 import { equilibriumPages } from "./hold-equilibrium-pages.ts";
 import { scalingPages } from "./hold-scaling-pages.ts";
+import { holdSnubberPages } from "./hold-snubber-pages.ts";
 import type { Html } from "./html.ts";
 import { roughAirPages } from "./rough-air-pages.ts";
 
@@ -41,6 +42,7 @@ const PARTS: readonly PartPages[] = [
   certaintyPages,
   boundaryPages,
   equilibriumPages,
+  holdSnubberPages,
 ];
 
 export function holdPartSections(

@@ -8,6 +8,7 @@ import { holdControlShape } from "./hold-control-shape.ts";
 import { equilibriumShape } from "./hold-equilibrium-shape.ts";
 import { roughAirShape } from "./hold-rough-shape.ts";
 import { scalingShape } from "./hold-scaling-shape.ts";
+import { holdSnubberShape } from "./hold-snubber-shape.ts";
 import { type Check, object, optional } from "./shape.ts";
 
 /** One line a part: `roughAir: optional(roughAirShape)`. */
@@ -16,6 +17,7 @@ export const holdPartsShape: Check = object({
   control: optional(holdControlShape),
   boundary: optional(boundaryShape),
   equilibrium: optional(equilibriumShape),
+  snubber: optional(holdSnubberShape),
   airloads: optional(airloadsShape),
   scaling: optional(scalingShape),
   roughAir: optional(roughAirShape),

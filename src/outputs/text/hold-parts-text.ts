@@ -7,6 +7,7 @@ import { holdBoundaryText } from "./hold-boundary-text.ts";
 import { holdControlText } from "./hold-control-text.ts";
 import { holdEquilibriumText } from "./hold-equilibrium-text.ts";
 import { holdScalingText } from "./hold-scaling-text.ts";
+import { holdSnubberText } from "./hold-snubber-text.ts";
 import { roughAirText } from "./rough-air-text.ts";
 import type { Look } from "./study-text.ts";
 
@@ -23,6 +24,7 @@ const PARTS: readonly PartText[] = [
   holdCertaintyText,
   holdBoundaryText,
   holdEquilibriumText,
+  holdSnubberText,
 ];
 
 export function holdPartsText(result: HoldDepthResult, look: Look): string[] {

@@ -4,6 +4,7 @@ import type { AirloadModel } from "../airloads/types.ts";
 import { type BoomMotions, BoomSprings, BoomVibration, boundTravel } from "../boom/index.ts";
 import type { LinkPort } from "../links/index.ts";
 import type { ControlLaw } from "../pilot/index.ts";
+import type { NonlinearSnubber } from "../snubber/index.ts";
 import type { MassProperties } from "./mass-properties.ts";
 import { PairMotion } from "./pair-motion.ts";
 import { type CarrierPort, STANDARD_GRAVITY, steadyCarrier, uniformAir } from "./ports.ts";
@@ -29,6 +30,8 @@ export interface HookedPairSettings {
     readonly bending: number;
     readonly accumulator: number;
     readonly snubber: number;
+    /** Force law of the snubber and free play in place of the rate `snubber`; absent: linear. */
+    readonly nonlinear?: NonlinearSnubber;
     /** Damping ratio that each boom spring gives the hooked aircraft moving on it alone [1]. */
     readonly structuralDamping: number;
     readonly effectiveTipMass: number;
@@ -151,6 +154,7 @@ export function pairOnTrim(
     lateral: boom.lateral,
     lateralDamping: damping(boom.lateral, hooked.lateral),
     tangential,
+    ...(boom.nonlinear === undefined ? {} : { nonlinear: boom.nonlinear }),
     ownMass: boom.ownMass,
     ownCentre: boom.ownCentre,
     inertialTravel: boom.motions !== undefined && boundTravel(tangential) === undefined,

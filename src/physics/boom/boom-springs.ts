@@ -1,5 +1,11 @@
-import { DomainError } from "../../math/errors.ts";
-import { createTangentialPath, type TangentialPath, type TangentialRates } from "../snubber/index.ts";
+import { BugError, DomainError } from "../../math/errors.ts";
+import {
+  createTangentialPath,
+  NonlinearPath,
+  type NonlinearSnubber,
+  type TangentialPath,
+  type TangentialRates,
+} from "../snubber/index.ts";
 
 /** Where the boom is at trim. */
 export interface BoomGeometry {
@@ -28,6 +34,8 @@ export interface BoomSpringsSettings {
   readonly lateral: number;
   readonly lateralDamping: number;
   readonly tangential: TangentialRates;
+  /** Force law of the snubber with free play, at the tip, in place of the rate in `tangential`; absent: linear. */
+  readonly nonlinear?: NonlinearSnubber;
   /** Mass of the boom [kg] and distance of its centre from the hinge [m]; 0 when not declared. */
   readonly ownMass: number;
   readonly ownCentre: number;
@@ -55,6 +63,8 @@ export interface BoomSpringsSettings {
 export class BoomSprings {
   readonly settings: BoomSpringsSettings;
   readonly path: TangentialPath;
+  /** The path with its force law, where the settings give one. */
+  readonly nonlinear: NonlinearPath | null;
   /** 1 when the tangential path has a state of its own (travel across the snubber), else 0. */
   readonly stateCount: 0 | 1;
   /** Results of the last `evaluate`: force on the tip [N] and rate of the snubber travel [m/s]. */
@@ -79,7 +89,12 @@ export class BoomSprings {
     }
     this.settings = settings;
     this.path = createTangentialPath(settings.tangential);
-    this.stateCount = settings.inertialTravel === true || this.path.kind === "relaxing" ? 1 : 0;
+    const { nonlinear, tangential, preload } = settings;
+    const inertial = settings.inertialTravel === true;
+    if (nonlinear !== undefined && inertial)
+      throw new BugError("a nonlinear snubber needs a jack travel without inertia");
+    this.nonlinear = nonlinear === undefined ? null : new NonlinearPath(tangential, nonlinear, preload.tangential);
+    this.stateCount = inertial || this.nonlinear !== null || this.path.kind === "relaxing" ? 1 : 0;
   }
 
   /** Tip position at trim from the hinge [m], carrier axes: L·(−cos Γ*, 0, sin Γ*). */
@@ -155,7 +170,12 @@ export class BoomSprings {
       this.travelForce = bent - accumulator * travel - snubber * travelRate + this.extraTravelForce;
       return bent;
     }
-    const path = this.path;
+    const { nonlinear, path } = this;
+    if (nonlinear !== null) {
+      nonlinear.evaluate(x, rate, travel);
+      this.snubberRate = nonlinear.travelRate;
+      return nonlinear.force;
+    }
     if (path.kind === "elastic") {
       this.snubberRate = 0;
       return path.stiffness * x + path.damping * rate;

@@ -7,6 +7,7 @@ import { runControl } from "../hold-control/index.ts";
 import { runEquilibrium } from "../hold-equilibrium/index.ts";
 import { runRoughAir } from "../hold-rough/index.ts";
 import { runScaling } from "../hold-scaling/index.ts";
+import { runSnubber } from "../hold-snubber/index.ts";
 import type { HoldParts } from "./types.ts";
 
 /** A part of `hold`: runs on the base, or says `null` when the pair gives nothing for it. */
@@ -31,6 +32,7 @@ export const PARTS: readonly PartEntry[] = [
   part("attachment", "states of attachment", runAttachment),
   part("boundary", "exact boundaries", runBoundary),
   part("equilibrium", "balances and hook loads", runEquilibrium),
+  part("snubber", "snubber", runSnubber),
   part("airloads", "airloads from tables", runAirloads),
   part("control", "pilot and autopilot", runControl),
   part("scaling", "similar models", runScaling),

@@ -7,12 +7,14 @@ import type { HoldControl } from "../hold-control/types.ts";
 import type { EquilibriumResult } from "../hold-equilibrium/types.ts";
 import type { RoughAirResult } from "../hold-rough/types.ts";
 import type { ScalingResult } from "../hold-scaling/types.ts";
+import type { SnubberResult } from "../hold-snubber/types.ts";
 
 /** Results of the parts of `hold`, each present where the pair gives what it needs. One line a part. */
 export interface HoldParts {
   readonly attachment?: AttachmentResult;
   readonly boundary?: BoundaryResult;
   readonly equilibrium?: EquilibriumResult;
+  readonly snubber?: SnubberResult;
   readonly airloads?: AirloadsResult;
   readonly control?: HoldControl;
   readonly scaling?: ScalingResult;

@@ -10,6 +10,7 @@ export {
 } from "./exact-boundary.ts";
 export { isSymmetric } from "./findings.ts";
 export type { CriterionValue, HoldCondition, HoldInputs, MassState, Range } from "./inputs.ts";
+export { type JackSign, jackSignShareOf } from "./jack-sign.ts";
 export * from "./operating.ts";
 export { type HoldPartContext, type HoldPartOutcome, OPEN_QUESTIONS, type OpenQuestion } from "./part.ts";
 export { describeModes } from "./points.ts";

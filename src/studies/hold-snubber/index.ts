@@ -1,0 +1,2 @@
+export { runSnubber } from "./run.ts";
+export type * from "./types.ts";
