@@ -4,7 +4,8 @@ import { type ResultDocument, writeResult } from "../../outputs/result/index.ts"
 import { during } from "./during.ts";
 
 /**
- * Writes `NAME.json` and `NAME.html` into a folder and says where they lie.
+ * Writes `NAME.json` and `NAME.html` into a folder, with the card `hold-here.html` of the selected variant where `hold` ran, and says
+ * where they lie.
  *
  * @param name without ending, e.g. `clearance`
  */
@@ -17,7 +18,7 @@ export async function writeReport(
 ): Promise<string> {
   effects.progress("drawing the report");
   // drawing is heavy to load, so only who wants a report pays for it
-  const { renderReport } = await import("../../outputs/report/index.ts");
+  const { renderHoldHere, renderReport } = await import("../../outputs/report/index.ts");
   const { notice } = loaded.pair;
   const meta = {
     ...(notice === undefined ? {} : { notice }),
@@ -32,5 +33,8 @@ export async function writeReport(
   const base = folder.endsWith("/") ? folder : `${folder}/`;
   await effects.files.write(`${base}${name}.json`, writeResult(document));
   await effects.files.write(`${base}${name}.html`, page);
-  return `Report: ${base}${name}.html\nResult: ${base}${name}.json\n`;
+  const [hold] = document.studies.hold ?? [];
+  if (hold === undefined) return `Report: ${base}${name}.html\nResult: ${base}${name}.json\n`;
+  await effects.files.write(`${base}hold-here.html`, renderHoldHere(document, hold, meta));
+  return `Report: ${base}${name}.html\nResult: ${base}${name}.json\nCard: ${base}hold-here.html\n`;
 }

@@ -1,4 +1,6 @@
 /** The clearance report, and variants compared. */
 export { renderComparison } from "./compare-page.ts";
+export { type HoldHereCard, holdHereCards } from "./hold-here.ts";
+export { renderHoldHere } from "./hold-here-page.ts";
 export { renderReport } from "./report.ts";
 export type { ReportMeta } from "./types.ts";
