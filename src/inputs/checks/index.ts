@@ -1,29 +1,3 @@
-import type { Context } from "./context.ts";
-import { checkCorrelations } from "./correlations.ts";
-import { checkFit } from "./fit.ts";
-import { checkGeometry } from "./geometry.ts";
-import { checkInertias } from "./inertia.ts";
-import { checkLinkage } from "./linkage.ts";
-import { checkMechanism } from "./mechanism.ts";
-import { checkMoving } from "./moving.ts";
-import { checkRanges, checkReferences } from "./references.ts";
-import { checkShapes } from "./shapes.ts";
-import { checkStall } from "./stall.ts";
-
 export type { Context, Value } from "./context.ts";
+export { crossCheck } from "./cross-check.ts";
 export { notesOn } from "./notes.ts";
-
-/** Every check that looks at several values together; issues go to the context. */
-export function crossCheck(context: Context): void {
-  checkGeometry(context);
-  checkInertias(context);
-  checkMechanism(context);
-  checkReferences(context);
-  checkRanges(context);
-  checkStall(context);
-  checkCorrelations(context);
-  checkShapes(context);
-  checkMoving(context);
-  checkLinkage(context);
-  checkFit(context);
-}

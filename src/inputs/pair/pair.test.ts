@@ -6,6 +6,7 @@ import { parse } from "yaml";
 import * as z from "zod";
 import { InputError } from "../../math/errors.ts";
 import type { Quantity } from "../quantity/index.ts";
+import type { Pair } from "../schema/index.ts";
 import { pairJsonSchema } from "../schema/index.ts";
 import { toPlain } from "../tree/index.ts";
 import type { ReadFile } from "../yaml/index.ts";
@@ -57,6 +58,12 @@ function told(run: () => unknown): readonly string[] {
 
 const si = (value: Quantity) => value.si;
 
+/** Airloads of the demo, which gives derivatives. */
+function derivativesOf({ carried: { airloads } }: Pair) {
+  if (airloads.kind !== "derivatives") throw new Error("the demo gives derivatives");
+  return airloads;
+}
+
 describe("the demo", () => {
   it("loads in SI with what was written", () => {
     const { pair, variant, variants, files, notes, values } = demo();
@@ -74,13 +81,13 @@ describe("the demo", () => {
 
   it("gives every value its own provenance or that of the file", () => {
     const { pair } = demo();
-    expect(pair.carried.airloads.pitch.Cmq.provenance).toEqual({
+    expect(derivativesOf(pair).pitch.Cmq.provenance).toEqual({
       source: "invented for the demonstration",
       date: "2026-11-01",
       maturity: "estimate",
       inherited: true,
     });
-    const own = pair.carried.airloads.roll.Clbeta.provenance;
+    const own = derivativesOf(pair).roll.Clbeta.provenance;
     expect([own.inherited, own.date]).toEqual([false, undefined]);
   });
 
@@ -153,8 +160,8 @@ describe("settings from the command line", () => {
     });
     expect(pair.mechanism.boom.ownWeight?.mass.si).toBe(300);
     expect(pair.mechanism.snubber.equivalent).toBeUndefined();
-    expect(pair.carried.airloads.roll.Clbeta.si).toBe(-0.03);
-    expect(pair.carried.airloads.roll.Clbeta.provenance.source).toContain("canted-down");
+    expect(derivativesOf(pair).roll.Clbeta.si).toBe(-0.03);
+    expect(derivativesOf(pair).roll.Clbeta.provenance.source).toContain("canted-down");
   });
 
   it("are checked with the rest", () => {
@@ -214,7 +221,7 @@ describe("names and defaults", () => {
   });
 
   it("the pair may name what is cleared, in the order of the file", () => {
-    expect(demo().clearVariants).toEqual(["Rev A", "Rev B"]);
+    expect(demo().clearVariants).toEqual(["Rev A", "Rev B", "Rev B tables"]);
     const [own, cleared] = [
       /^clearVariants: .*$/m,
       (names: string) => pairText.replace(own, `clearVariants: ${names}`),

@@ -1,5 +1,6 @@
 import * as z from "zod";
 import type { Quantity } from "../quantity/index.ts";
+import { tables } from "./airload-tables.ts";
 import type { Leaf } from "./leaf.ts";
 import { choice } from "./leaf.ts";
 import { point } from "./point.ts";
@@ -96,5 +97,5 @@ const derivatives = z
   .meta({ description: "Airloads from nondimensional derivatives. One that is not known is written as 0." });
 
 export const airloads = z
-  .discriminatedUnion("kind", [derivatives])
+  .discriminatedUnion("kind", [derivatives, tables(axes)])
   .meta({ description: "Airloads of the carried aircraft." });

@@ -1,5 +1,6 @@
 import { requireFinite, requireLength } from "../require.ts";
 import { locate, requireIncreasing } from "./linear.ts";
+import { endSlope, innerSlope } from "./slopes.ts";
 
 /** A function of one number. */
 export type ScalarFunction = (x: number) => number;
@@ -48,24 +49,9 @@ function limitedSlopes(xs: Float64Array, ys: Float64Array): Float64Array {
   const chord = (i: number) => (ys[i + 1]! - ys[i]!) / (xs[i + 1]! - xs[i]!);
   if (n === 2) return slopes.fill(chord(0));
   for (let i = 1; i < n - 1; i++) {
-    const left = chord(i - 1);
-    const right = chord(i);
-    if (left * right <= 0) continue;
-    const before = xs[i]! - xs[i - 1]!;
-    const after = xs[i + 1]! - xs[i]!;
-    const leftWeight = 2 * after + before;
-    const rightWeight = after + 2 * before;
-    slopes[i] = (leftWeight + rightWeight) / (leftWeight / left + rightWeight / right);
+    slopes[i] = innerSlope(xs[i]! - xs[i - 1]!, xs[i + 1]! - xs[i]!, chord(i - 1), chord(i));
   }
   slopes[0] = endSlope(xs[1]! - xs[0]!, xs[2]! - xs[1]!, chord(0), chord(1));
   slopes[n - 1] = endSlope(xs[n - 1]! - xs[n - 2]!, xs[n - 2]! - xs[n - 3]!, chord(n - 2), chord(n - 3));
   return slopes;
-}
-
-/** Three-point slope at an end, no steeper than three chords and never against the first chord. */
-function endSlope(width: number, nextWidth: number, chord: number, nextChord: number): number {
-  const slope = ((2 * width + nextWidth) * chord - width * nextChord) / (width + nextWidth);
-  if (slope * chord <= 0) return 0;
-  if (chord * nextChord <= 0 && Math.abs(slope) > 3 * Math.abs(chord)) return 3 * chord;
-  return slope;
 }

@@ -2,6 +2,7 @@
 import type { HoldDepthResult } from "../../studies/hold-depth/types.ts";
 import type { FigureDom } from "../figures/index.ts";
 import type { FigureCounter } from "./figure-counter.ts";
+import { airloadsPages } from "./hold-airloads-pages.ts";
 import { scalingPages } from "./hold-scaling-pages.ts";
 import type { Html } from "./html.ts";
 
@@ -25,7 +26,7 @@ export type PartPages = (
 ) => PartSection | null;
 
 /** Every part, in the order of the report. One line a part. */
-const PARTS: readonly PartPages[] = [scalingPages];
+const PARTS: readonly PartPages[] = [airloadsPages, scalingPages];
 
 export function holdPartSections(
   results: readonly HoldDepthResult[],

@@ -1,5 +1,6 @@
 /** Terminal text of the parts of `hold`, between the modes and the findings. */
 import type { HoldDepthResult } from "../../studies/hold-depth/types.ts";
+import { holdAirloadsText } from "./hold-airloads-text.ts";
 import { holdScalingText } from "./hold-scaling-text.ts";
 import type { Look } from "./study-text.ts";
 
@@ -7,7 +8,7 @@ import type { Look } from "./study-text.ts";
 export type PartText = (result: HoldDepthResult, look: Look) => string[];
 
 /** Every part, in the order of the report. One line a part. */
-const PARTS: readonly PartText[] = [holdScalingText];
+const PARTS: readonly PartText[] = [holdAirloadsText, holdScalingText];
 
 export function holdPartsText(result: HoldDepthResult, look: Look): string[] {
   return PARTS.flatMap((part) => part(result, look));

@@ -1,4 +1,11 @@
-import { type BodyVector, checkDerivativeSet, type DerivativeSet, type LateralDerivatives } from "./derivative-set.ts";
+import {
+  type BodyVector,
+  checkDerivativeSet,
+  type DerivativeSet,
+  type LateralDerivatives,
+  type RateDerivatives,
+  type StillCoefficients,
+} from "./derivative-set.ts";
 import type { AirLoad, AirloadModel, AirState, Controls } from "./types.ts";
 
 /** Below this speed in the plane of symmetry [m/s] the α̇ terms fade out instead of growing without bound. */
@@ -29,6 +36,14 @@ export class DerivativeModel implements AirloadModel {
   speed = 0;
   liftCoefficient = 0;
   dragCoefficient = 0;
+  /** Coefficients without rates of the evaluation in hand, in the axes of the set. */
+  protected readonly still: StillCoefficients = { lift: 0, drag: 0, pitch: 0, side: 0, roll: 0, yaw: 0 };
+  /** Coefficients without rates of the last `evaluate`. */
+  get stillCoefficients(): Readonly<StillCoefficients> {
+    return this.still;
+  }
+  /** Rate derivatives of the evaluation in hand. */
+  protected rates: RateDerivatives;
 
   readonly #stabilityMoments: boolean;
   readonly #windSide: boolean;
@@ -54,6 +69,7 @@ export class DerivativeModel implements AirloadModel {
   constructor(set: DerivativeSet) {
     checkDerivativeSet(set);
     this.set = set;
+    this.rates = set;
     this.#stabilityMoments = set.axes.moments === "stability";
     this.#windSide = set.axes.sideForce === "wind";
     const aspectRatio = (set.span * set.span) / set.area;
@@ -66,8 +82,9 @@ export class DerivativeModel implements AirloadModel {
 
   evaluate(air: AirState, controls: Controls, out: AirLoad): void {
     this.#readAir(air);
-    this.#writeForce(air.q, controls, out.load);
-    this.#writeMoment(air.q, controls, out.load);
+    this.coefficients(air, controls);
+    this.#writeForce(air.q, out.load);
+    this.#writeMoment(air.q, out.load);
     this.#transferToCg(out.load);
     for (let i = 0; i < 6; i++) out.load[i] += this.#thrustLoad[i] * controls.thrust;
     this.#writePerAcceleration(out.perAcceleration);
@@ -100,17 +117,28 @@ export class DerivativeModel implements AirloadModel {
     this.#perLateralRate = 0.25 * density * speed * area * span;
   }
 
-  /** Eqs. 4, 5, 6 and 8: force at the reference point, wind → stability → body. */
-  #writeForce(q: number, controls: Controls, load: Float64Array): void {
-    const { lift, referenceAlpha, side } = this.set;
+  /** Eq. 4: coefficients at `alpha`, `beta`, `speed` and the controls, written to `still`; and `rates` where they vary. */
+  protected coefficients(_air: AirState, controls: Controls): void {
+    const { lift, pitch, side, roll, yaw, referenceAlpha } = this.set;
+    const { still } = this;
     const { elevator } = controls;
     const incidence = this.alpha - referenceAlpha;
-    const staticLift = lift.atReference + lift.alpha * incidence + lift.elevator * elevator;
-    const L = this.#pressureArea * staticLift + this.#perPitchRate * lift.pitchRate * q;
-    this.liftCoefficient = this.#pressureArea > 0 ? L / this.#pressureArea : staticLift;
-    this.dragCoefficient = this.#dragCoefficient(staticLift, incidence, elevator);
+    still.lift = lift.atReference + lift.alpha * incidence + lift.elevator * elevator;
+    still.drag = this.#dragCoefficient(still.lift, incidence, elevator);
+    still.pitch = pitch.atReference + pitch.alpha * incidence + pitch.elevator * elevator;
+    still.side = this.#stillLateral(side, controls);
+    still.roll = this.#stillLateral(roll, controls);
+    still.yaw = this.#stillLateral(yaw, controls);
+  }
+
+  /** Eqs. 4, 5, 6 and 8: force at the reference point, wind → stability → body. */
+  #writeForce(q: number, load: Float64Array): void {
+    const { still, rates } = this;
+    const L = this.#pressureArea * still.lift + this.#perPitchRate * rates.lift.pitchRate * q;
+    this.liftCoefficient = this.#pressureArea > 0 ? L / this.#pressureArea : still.lift;
+    this.dragCoefficient = still.drag;
     const D = this.#pressureArea * this.dragCoefficient;
-    const Y = this.#lateral(side, controls);
+    const Y = this.#lateral(still.side, rates.side);
     const Xs = this.#windSide ? -D * this.#cosBeta - Y * this.#sinBeta : -D * this.#cosBeta;
     load[0] = Xs * this.#cosAlpha + L * this.#sinAlpha;
     load[1] = this.#windSide ? -D * this.#sinBeta + Y * this.#cosBeta : Y;
@@ -118,15 +146,14 @@ export class DerivativeModel implements AirloadModel {
   }
 
   /** Eqs. 4, 6 and 7: moment about the reference point in body axes. */
-  #writeMoment(q: number, controls: Controls, load: Float64Array): void {
-    const { pitch, chord, span, referenceAlpha } = this.set;
-    const incidence = this.alpha - referenceAlpha;
-    const staticPitch = pitch.atReference + pitch.alpha * incidence + pitch.elevator * controls.elevator;
-    const roll = span * this.#lateral(this.set.roll, controls);
-    const yaw = span * this.#lateral(this.set.yaw, controls);
+  #writeMoment(q: number, load: Float64Array): void {
+    const { chord, span } = this.set;
+    const { still, rates } = this;
+    const roll = span * this.#lateral(still.roll, rates.roll);
+    const yaw = span * this.#lateral(still.yaw, rates.yaw);
     const stability = this.#stabilityMoments;
     load[3] = stability ? roll * this.#cosAlpha - yaw * this.#sinAlpha : roll;
-    load[4] = chord * (this.#pressureArea * staticPitch + this.#perPitchRate * pitch.pitchRate * q);
+    load[4] = chord * (this.#pressureArea * still.pitch + this.#perPitchRate * rates.pitch.pitchRate * q);
     load[5] = stability ? roll * this.#sinAlpha + yaw * this.#cosAlpha : yaw;
   }
 
@@ -137,11 +164,14 @@ export class DerivativeModel implements AirloadModel {
       : drag.atReference + drag.alpha * incidence + drag.elevator * elevator;
   }
 
+  #stillLateral(d: LateralDerivatives, controls: Controls): number {
+    return d.beta * this.beta + d.aileron * controls.aileron + d.rudder * controls.rudder;
+  }
+
   /** Force, or moment per span [N], of one lateral coefficient. */
-  #lateral(d: LateralDerivatives, controls: Controls): number {
+  #lateral(still: number, d: RateDerivatives["side"]): number {
     return (
-      this.#pressureArea * (d.beta * this.beta + d.aileron * controls.aileron + d.rudder * controls.rudder) +
-      this.#perLateralRate * (d.rollRate * this.#rollRate + d.yawRate * this.#yawRate)
+      this.#pressureArea * still + this.#perLateralRate * (d.rollRate * this.#rollRate + d.yawRate * this.#yawRate)
     );
   }
 
@@ -159,7 +189,8 @@ export class DerivativeModel implements AirloadModel {
   #writePerAcceleration(matrix: Float64Array): void {
     const u = this.#u;
     const w = this.#w;
-    const { lift, pitch, chord } = this.set;
+    const { chord } = this.set;
+    const { lift, pitch } = this.rates;
     const perLift = this.#perPitchRate * lift.alphaRate;
     const fx = perLift * this.#sinAlpha;
     const fz = -perLift * this.#cosAlpha;

@@ -44,6 +44,25 @@ export interface LateralDerivatives {
   readonly rudder: number;
 }
 
+/** Coefficients of a moment without rates. */
+export interface StillCoefficients {
+  lift: number;
+  drag: number;
+  pitch: number;
+  side: number;
+  roll: number;
+  yaw: number;
+}
+
+/** Derivatives with the rates, as in `PlaneDerivatives` and `LateralDerivatives`. */
+export interface RateDerivatives {
+  readonly lift: { readonly pitchRate: number; readonly alphaRate: number };
+  readonly pitch: { readonly pitchRate: number; readonly alphaRate: number };
+  readonly side: { readonly rollRate: number; readonly yawRate: number };
+  readonly roll: { readonly rollRate: number; readonly yawRate: number };
+  readonly yaw: { readonly rollRate: number; readonly yawRate: number };
+}
+
 /** A vector in body axes, x forward, y right, z down. */
 export type BodyVector = readonly [x: number, y: number, z: number];
 

@@ -17,4 +17,6 @@ export {
   momentsFromPrimed,
   normalToFlow,
 } from "./dimensional-set.ts";
+export { type LocalDerivatives, localDerivatives } from "./extract.ts";
+export { type CoefficientTables, type GridTable, type TableFrame, TableModel, tableModel } from "./table-model.ts";
 export type { AirLoad, AirloadModel, AirState, Controls } from "./types.ts";

@@ -26,6 +26,9 @@ export interface AirState {
   density: number;
   /** Speed of sound [m/s]. */
   soundSpeed: number;
+  /** Place of the c.g. aft of and below the carrier's boom hinge, along H [m]; absent without a carrier. */
+  aft?: number;
+  below?: number;
 }
 
 /**

@@ -97,7 +97,8 @@ export function hookedPair(settings: HookedPairSettings, carrier: CarrierPort = 
   const { mass, probe, airloads, air, boom } = settings;
   const zeta = boom.structuralDamping;
   if (!(zeta >= 0 && zeta < 1)) throw new DomainError("structural damping ratio", zeta, "0 to below 1");
-  const trim = trimHooked({ airloads, mass: mass.mass, ...air }, settings);
+  const place = { aft: boom.length * Math.cos(boom.angleDown), below: boom.length * Math.sin(boom.angleDown) };
+  const trim = trimHooked({ airloads, mass: mass.mass, ...air }, { ...settings, tip: place });
   const [cosG, sinG] = [Math.cos(boom.angleDown), Math.sin(boom.angleDown)];
   const [cosA, sinA] = [Math.cos(trim.alpha), Math.sin(trim.alpha)];
   // H to body at trim: rotation by −α about y

@@ -177,6 +177,7 @@ export class PairMotion {
     this.matrix.fill(0);
     this.right.fill(0);
     this.sense(state, this.rotation);
+    this.settings.carrier?.evaluate(state, this.layout.carrier);
     law.command(state, this.layout.law, this.sensed, this.settings.trim, this.controls);
     this.assembleAircraft(state);
     if (boom !== undefined) this.assembleTip(state, boom);
@@ -216,6 +217,11 @@ export class PairMotion {
     air.q = q - (R[1] * spin[0] + R[4] * spin[1] + R[7] * spin[2]);
     air.r = r - (R[2] * spin[0] + R[5] * spin[1] + R[8] * spin[2]);
     air.density = this.surroundings.density;
+    const hinge = this.settings.carrier?.hinge;
+    if (hinge !== undefined) {
+      air.aft = hinge[0] - state[0];
+      air.below = state[2] - hinge[2];
+    }
     air.soundSpeed = this.surroundings.soundSpeed;
     this.settings.airloads.evaluate(air, this.controls, this.airLoad);
     const { load, perAcceleration: P } = this.airLoad;
@@ -265,7 +271,6 @@ export class PairMotion {
   private assembleTip(state: Float64Array, boom: BoomSprings): void {
     const carrier = this.settings.carrier!;
     const { tip, snubber } = this.layout;
-    carrier.evaluate(state, this.layout.carrier);
     const C = carrier.rotation;
     const W = carrier.angularVelocity;
     const S = this.scratch;

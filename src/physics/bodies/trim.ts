@@ -28,6 +28,12 @@ export interface HookedTrim extends FreeTrim {
   readonly f_onV_byTip_H: readonly [number, number, number];
 }
 
+/** Place of the boom tip aft of and below its hinge [m]. */
+interface TipPlace {
+  readonly aft: number;
+  readonly below: number;
+}
+
 const ITERATIONS = 40;
 /** Angle of attack and deflections beyond which a balance is no trim: derivatives mean nothing there [rad]. */
 const LARGEST_ALPHA = Math.PI / 4;
@@ -44,14 +50,22 @@ class SteadyLoad {
   readonly load: AirLoad = { load: new Float64Array(6), perAcceleration: new Float64Array(36) };
   private readonly flight: TrimFlight;
   private readonly air: AirState;
-  constructor(flight: TrimFlight) {
+  private readonly hook: { readonly probe: readonly [number, number, number]; readonly tip?: TipPlace } | undefined;
+  constructor(flight: TrimFlight, hook?: SteadyLoad["hook"]) {
     this.flight = flight;
+    this.hook = hook;
     this.air = { u: 0, v: 0, w: 0, p: 0, q: 0, r: 0, density: flight.density, soundSpeed: flight.soundSpeed };
   }
   /** [forward, right, down force in H; L, M, N in body axes] */
   at(alpha: number, controls: Controls, out: Float64Array): void {
     this.air.u = this.flight.trueAirspeed * Math.cos(alpha);
     this.air.w = this.flight.trueAirspeed * Math.sin(alpha);
+    if (this.hook?.tip !== undefined) {
+      // the c.g. is where the probe tip is, less the probe's arm turned by the pitch angle
+      const [px, , pz] = this.hook.probe;
+      this.air.aft = this.hook.tip.aft + px * Math.cos(alpha) + pz * Math.sin(alpha);
+      this.air.below = this.hook.tip.below + px * Math.sin(alpha) - pz * Math.cos(alpha);
+    }
     this.flight.airloads.evaluate(this.air, controls, this.load);
     const f = this.load.load;
     out[0] = f[0] * Math.cos(alpha) + f[2] * Math.sin(alpha);
@@ -124,10 +138,12 @@ export function trimHooked(
     readonly weightShare: number;
     readonly thrust: number;
     readonly probe: readonly [number, number, number];
+    /** Where the tip is, for airloads that depend on the place below the carrier. */
+    readonly tip?: TipPlace;
   },
 ): HookedTrim {
   const weight = checkFlight(flight);
-  const steady = new SteadyLoad(flight);
+  const steady = new SteadyLoad(flight, hook);
   const air = new Float64Array(6);
   const controls: Controls = { elevator: 0, aileron: 0, rudder: 0, thrust: hook.thrust };
   const f: [number, number, number] = [0, 0, 0];

@@ -1,4 +1,5 @@
 import type { HoldPartContext, HoldPartOutcome } from "../hold/index.ts";
+import { runAirloads } from "../hold-airloads/index.ts";
 import { runScaling } from "../hold-scaling/index.ts";
 import type { HoldParts } from "./types.ts";
 
@@ -20,4 +21,7 @@ export function part<K extends keyof HoldParts>(
 }
 
 /** Every part, in the order of the report. One line a part. */
-export const PARTS: readonly PartEntry[] = [part("scaling", "similar models", runScaling)];
+export const PARTS: readonly PartEntry[] = [
+  part("airloads", "airloads from tables", runAirloads),
+  part("scaling", "similar models", runScaling),
+];

@@ -1,8 +1,10 @@
 import type { HoldResult } from "../hold/types.ts";
+import type { AirloadsResult } from "../hold-airloads/types.ts";
 import type { ScalingResult } from "../hold-scaling/types.ts";
 
 /** Results of the parts of `hold`, each present where the pair gives what it needs. One line a part. */
 export interface HoldParts {
+  readonly airloads?: AirloadsResult;
   readonly scaling?: ScalingResult;
 }
 

@@ -1,4 +1,4 @@
-import type { DerivativeSet } from "../../physics/airloads/index.ts";
+import type { CoefficientTables, DerivativeSet } from "../../physics/airloads/index.ts";
 import type { Airspeed } from "../../physics/atmosphere/index.ts";
 import type { MassProperties, StationPoint } from "../../physics/bodies/index.ts";
 import type { ControlLaw } from "../../physics/pilot/index.ts";
@@ -52,6 +52,8 @@ export interface HoldInputs {
     readonly travel: { readonly elevator: number; readonly aileron: number; readonly rudder: number } | null;
     /** Derivative set with the reference and thrust points still in stations. */
     readonly derivatives: Omit<DerivativeSet, "referencePoint" | "thrust">;
+    /** Coefficient tables, where the pair gives them instead of derivatives; `derivatives` then holds those at zero incidence. */
+    readonly tables?: CoefficientTables;
     readonly momentReference: StationPoint;
     readonly thrustPoint: StationPoint;
   };

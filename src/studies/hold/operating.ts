@@ -1,5 +1,5 @@
 import { DomainError } from "../../math/errors.ts";
-import { derivativeModel } from "../../physics/airloads/index.ts";
+import { type DerivativeSet, derivativeModel, tableModel } from "../../physics/airloads/index.ts";
 import {
   type Airspeed,
   type Atmosphere,
@@ -73,11 +73,12 @@ export function settingsAt(inputs: HoldInputs, at: Operating): HookedPairSetting
   const cg = at.mass.cg;
   const tip = boom.tip.at(at.boomAngleDown);
   const motions = boom.tip.motionsAt(at.boomAngleDown);
-  const airloads = derivativeModel({
+  const set: DerivativeSet = {
     ...carried.derivatives,
     referencePoint: armFromStation(cg, carried.momentReference),
     thrust: { direction: [1, 0, 0], point: armFromStation(cg, carried.thrustPoint) },
-  });
+  };
+  const airloads = carried.tables === undefined ? derivativeModel(set) : tableModel(set, carried.tables);
   return {
     mass: at.mass.properties,
     probe: armFromStation(cg, carried.probe),

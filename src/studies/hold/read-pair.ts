@@ -1,7 +1,6 @@
 import type { Pair, Quantity } from "../../inputs/index.ts";
 import { BugError, InputError, type Issue } from "../../math/errors.ts";
 import { monotoneCubic } from "../../math/interpolate/index.ts";
-import type { LateralDerivatives } from "../../physics/airloads/index.ts";
 import { type Airspeed, standardAtmosphere } from "../../physics/atmosphere/index.ts";
 import type { StationPoint } from "../../physics/bodies/index.ts";
 import { controlsFixed, rollHold } from "../../physics/pilot/index.ts";
@@ -10,6 +9,7 @@ import { ratioAlongStroke } from "../fit/index.ts";
 import { readBoomTip } from "./boom-tip.ts";
 import type { HoldCondition, HoldInputs, MassState, Range } from "./inputs.ts";
 import { isSubsonic } from "./operating.ts";
+import { readAirloads } from "./read-airloads.ts";
 import type { ReadGroups } from "./read-groups.ts";
 
 /** Opens a view of the pair that notes every value read through it. */
@@ -51,7 +51,7 @@ export function readHoldInputs(open: OpenReads): { inputs: HoldInputs; groups: R
   const jack = readJack(views.swing.pair, tipPerJack);
   const inputs: HoldInputs = {
     carried: {
-      ...readCarried(views.aircraft.pair),
+      ...readAirloads(views.aircraft.pair),
       maximumLift: views.stall.pair.carried.CLmax.si,
       travel: readTravel(views.travel.pair),
       massStates: [...masses].map(([name, view]) => readMass(view.pair, name)),
@@ -138,42 +138,6 @@ function readMass({ carried }: Pair, name: string): MassState {
   const products = { Ixz: Ixz.si, Ixy: Ixy?.si ?? 0, Iyz: Iyz?.si ?? 0 };
   const properties = { mass: state.mass.si, Ixx: Ixx.si, Iyy: Iyy.si, Izz: Izz.si, ...products };
   return { name, cg: point(state.cg), properties };
-}
-
-function readCarried({ carried }: Pair): Omit<HoldInputs["carried"], "massStates" | "maximumLift" | "travel"> {
-  const { reference, airloads } = carried;
-  const { lift, pitch, side, roll, yaw, drag, axes } = airloads;
-  const lateral = (
-    beta: Quantity,
-    p: Quantity,
-    r: Quantity,
-    aileron: Quantity,
-    rudder: Quantity,
-  ): LateralDerivatives => ({
-    ...{ beta: beta.si, rollRate: p.si, yawRate: r.si, aileron: aileron.si, rudder: rudder.si },
-  });
-  return {
-    probe: point(carried.points.probeTip),
-    derivatives: {
-      ...{ area: reference.area.si, span: reference.span.si, chord: reference.chord.si },
-      axes: { moments: axes.moments, sideForce: axes.sideForce },
-      referenceAlpha: 0,
-      lift: {
-        ...{ atReference: lift.CL0.si, alpha: lift.CLalpha.si, pitchRate: lift.CLq.si },
-        ...{ alphaRate: lift.CLalphadot.si, elevator: lift.CLelevator.si },
-      },
-      drag: { kind: "parabolic", zeroLift: drag.CD0.si, efficiency: drag.spanEfficiency.si, elevator: 0 },
-      pitch: {
-        ...{ atReference: pitch.Cm0.si, alpha: pitch.Cmalpha.si, pitchRate: pitch.Cmq.si },
-        ...{ alphaRate: pitch.Cmalphadot.si, elevator: pitch.Cmelevator.si },
-      },
-      side: lateral(side.CYbeta, side.CYp, side.CYr, side.CYaileron, side.CYrudder),
-      roll: lateral(roll.Clbeta, roll.Clp, roll.Clr, roll.Claileron, roll.Clrudder),
-      yaw: lateral(yaw.Cnbeta, yaw.Cnp, yaw.Cnr, yaw.Cnaileron, yaw.Cnrudder),
-    },
-    momentReference: point(airloads.momentReference),
-    thrustPoint: point(carried.thrust.line),
-  };
 }
 
 function readBoom(

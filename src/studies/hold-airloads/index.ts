@@ -1,0 +1,2 @@
+export { runAirloads } from "./run.ts";
+export type * from "./types.ts";
