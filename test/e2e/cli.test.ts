@@ -61,6 +61,7 @@ describe("a pair in order", () => {
     expect(of("fit.ground.flat-tyre-and-bottomed-strut.rotation.stowed")?.value).toBeCloseTo(8.03, 1);
     expect(of("fit.transmission-angle")?.verdict).toBe("not met");
   });
+
   it("compare: one table, a page and the same as JSON; the exit code is the worst of the variants", async () => {
     const out = join(folder, "compare");
     const names = ["Rev A sections", "Rigid boom"];

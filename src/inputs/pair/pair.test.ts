@@ -31,7 +31,11 @@ const SHAPE_TABLES = [
   "carried-fuselage.csv",
 ];
 /** Named by variants only, which are read after the base. */
-const BOOM_TABLES = ["boom-tubes-127.csv", "boom-tubes-152.csv"];
+const VARIANT_TABLES = [
+  ...["coefficients", "elevator", "aileron", "rudder", "rates", "near-carrier"].map((name) => `airloads-${name}.csv`),
+  "boom-tubes-127.csv",
+  "boom-tubes-152.csv",
+];
 
 const encode = (text: string) => new TextEncoder().encode(text);
 
@@ -68,7 +72,7 @@ describe("the demo", () => {
   it("loads in SI with what was written", () => {
     const { pair, variant, variants, files, notes, values } = demo();
     expect([variant, variants.slice(0, 2), notes]).toEqual(["Rev A", ["Rev A", "Rev B"], []]);
-    expect(files.map((file) => file.path)).toEqual([PAIR, ...SHAPE_TABLES, "tip-per-jack.csv", ...BOOM_TABLES]);
+    expect(files.map((file) => file.path)).toEqual([PAIR, ...SHAPE_TABLES, "tip-per-jack.csv", ...VARIANT_TABLES]);
     expect(pair.mechanism.boom.bending).toMatchObject({ si: 60000, unit: "kN/m", path: "mechanism.boom.bending" });
     expect(pair.mechanism.boom.bending!.uncertainty).toMatchObject({ stated: "1σ", sigma: 4800 });
     expect(pair.conditions.hook!.airspeed).toMatchObject({ kind: "EAS", si: 95 });
@@ -191,7 +195,7 @@ describe("a pair of several files", () => {
     expect(included.pair.carried.CLmax.provenance).toMatchObject({ source: "invented for the demonstration" });
     // the table is looked for beside the file that names it
     expect(included.files.map((file) => file.path).sort()).toEqual(
-      [PAIR, "rigs/rig.yaml", "rigs/tip-per-jack.csv", ...SHAPE_TABLES, ...BOOM_TABLES].sort(),
+      [PAIR, "rigs/rig.yaml", "rigs/tip-per-jack.csv", ...SHAPE_TABLES, ...VARIANT_TABLES].sort(),
     );
   });
 
@@ -201,7 +205,7 @@ describe("a pair of several files", () => {
       PAIR,
       ...SHAPE_TABLES,
       "tip-per-jack.csv",
-      ...BOOM_TABLES,
+      ...VARIANT_TABLES,
     ]);
     expect(told(() => loadPair("some/where/else.yaml", nested))).toEqual([
       "some/where/else.yaml: the file cannot be read: there is no such file",
@@ -221,7 +225,7 @@ describe("names and defaults", () => {
   });
 
   it("the pair may name what is cleared, in the order of the file", () => {
-    expect(demo().clearVariants).toEqual(["Rev A", "Rev B"]);
+    expect(demo().clearVariants).toEqual(["Rev A", "Rev B", "Rev B tables"]);
     const [own, cleared] = [
       /^clearVariants: .*$/m,
       (names: string) => pairText.replace(own, `clearVariants: ${names}`),
