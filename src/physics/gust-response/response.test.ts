@@ -115,6 +115,27 @@ describe("linear model", () => {
   });
 });
 
+describe("signs", () => {
+  const by = (key: string, g: number): number => model.D[6 * at(key) + g]!;
+
+  it("air that goes down takes lift away and hangs the aircraft into the boom; a tailwind takes lift and drag away", () => {
+    expect(by("loadFactor", 2)).toBeLessThan(0);
+    expect(by("tension", 2)).toBeGreaterThan(0);
+    expect(by("incidence", 2)).toBeCloseTo(-1 / model.speed, 3);
+    expect(by("loadFactor", 0)).toBeLessThan(0);
+    expect(by("towLoad", 0)).toBeLessThan(0);
+  });
+
+  it("air that goes right pushes right, air that rolls right rolls the aircraft right", () => {
+    expect(by("sideLoadFactor", 1)).toBeGreaterThan(0);
+    const roll = model.names.indexOf("roll rate");
+    expect(model.B[6 * roll + 3]).toBeGreaterThan(0);
+    const yaw = model.names.indexOf("yaw rate");
+    // Cnβ > 0 turns the nose into the wind, which comes from the left
+    expect(model.B[6 * yaw + 1]).toBeLessThan(0);
+  });
+});
+
 describe("spread in turbulence", () => {
   it("Lyapunov's equation and the integral of the spectra agree, loads and their rates", () => {
     const covariance = stationaryResponse(model, filter);
