@@ -14,6 +14,15 @@ import { fixtureHold } from "../../src/outputs/testing/index.ts";
 import { roughAirText } from "../../src/outputs/text/rough-air-text.ts";
 import type { HoldDepthResult } from "../../src/studies/hold-depth/types.ts";
 import { roughAirDemo } from "../support/rough-air-demo.ts";
+import { roughAirDemo } from "../../../test/support/rough-air-demo.ts";
+import { InputError } from "../../math/errors.ts";
+import type { HoldDepthResult } from "../../studies/hold-depth/types.ts";
+import { exceedanceFigure, gustLengthFigure, motionSpectraFigure, roughAirFigure } from "../figures/index.ts";
+import { readResult, writeResult } from "../result/index.ts";
+import { fixtureDocument, fixtureHold } from "../testing/index.ts";
+import { holdText } from "../text/index.ts";
+import { FigureCounter } from "./figure-counter.ts";
+import { roughAirPages } from "./rough-air-pages.ts";
 
 const dom = parseHTML("<!doctype html><html><body></body></html>");
 const SHORT = [
@@ -28,11 +37,16 @@ beforeAll(() => {
   unsettled = { ...fixtureHold("Rev A"), parts: { roughAir: roughAirDemo("Rev A", SHORT)!.result } };
 }, 60_000);
 
-const look = { width: 100, colour: false };
+/** Lines of rough air in the terminal text. */
+function linesOf(result: HoldDepthResult): string[] {
+  const lines = holdText(result, { pair: "Fixture", davit: "test" }).split("\n");
+  const from = lines.indexOf("ROUGH AIR");
+  return from < 0 ? [] : lines.slice(from, lines.indexOf("FINDINGS", from));
+}
 
 describe("rough air, printed", () => {
   it("in a terminal: the answer, what gives way first, a table of at most 100 columns", () => {
-    const lines = roughAirText(settled, look);
+    const lines = linesOf(settled);
     expect(lines[0]).toBe("ROUGH AIR");
     expect(lines.at(-1)).toBe("");
     for (const line of lines) expect([...line].length).toBeLessThanOrEqual(100);
@@ -40,11 +54,11 @@ describe("rough air, printed", () => {
     expect(text).toContain("every limit holds up to σ 2.0");
     expect(text).toContain("severity light; pitch gives way first");
     expect(text).toContain("limit load, not ultimate");
-    expect(roughAirText(fixtureHold("Rev B"), look)).toEqual([]);
+    expect(linesOf(fixtureHold("Rev B"))).toEqual([]);
   });
 
   it("in a terminal: a pair that does not settle gets words and no number", () => {
-    const text = roughAirText(unsettled, look).join(" ").replace(/\s+/g, " ");
+    const text = linesOf(unsettled).join(" ").replace(/\s+/g, " ");
     expect(text).toContain("hook.full: grows without rough air (doubles in 3.2");
     expect(text).not.toContain("every limit holds");
     expect(text).not.toContain("holds to");
@@ -96,17 +110,19 @@ describe("rough air, printed", () => {
   });
 
   it("the form of the result file accepts what the study makes and refuses what is damaged", () => {
-    const problems = (value: unknown): Issue[] => {
-      const issues: Issue[] = [];
-      holdPartsShape(JSON.parse(JSON.stringify(value)), "parts", issues);
-      return issues;
-    };
-    expect(problems(settled.parts)).toEqual([]);
-    expect(problems(unsettled.parts)).toEqual([]);
+    const fileOf = (...hold: HoldDepthResult[]) => writeResult({ ...fixtureDocument(), studies: { hold } });
+    const back = readResult(fileOf(settled, unsettled), "r.json");
+    expect(back.studies.hold![0]!.parts).toEqual(JSON.parse(JSON.stringify(settled.parts)));
     const air = settled.parts!.roughAir!;
-    const broken = { roughAir: { ...air, points: [{ ...air.points[0]!, outcome: "fine", quantities: [{}] }] } };
-    const paths = problems(broken).map(({ path }) => path);
-    expect(paths).toContain("parts.roughAir.points[0].outcome");
-    expect(paths).toContain("parts.roughAir.points[0].quantities[0].mean");
+    const points = [{ ...air.points[0]!, outcome: "fine", quantities: [{}] }] as never;
+    try {
+      readResult(fileOf({ ...settled, parts: { roughAir: { ...air, points } } }), "r.json");
+      expect.unreachable("a damaged result was read");
+    } catch (error) {
+      if (!(error instanceof InputError)) throw error;
+      const paths = error.issues.map(({ path }) => path);
+      expect(paths.some((path) => path.endsWith("roughAir.points[0].outcome"))).toBe(true);
+      expect(paths.some((path) => path.endsWith("roughAir.points[0].quantities[0].mean"))).toBe(true);
+    }
   });
 });

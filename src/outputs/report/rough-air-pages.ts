@@ -115,7 +115,7 @@ function checkTable(variant: string, { points }: RoughAirResult): Html {
   const point = points.find(({ check }) => check !== null && check.rows.length > 0);
   if (point === undefined) return NOTHING;
   const { rows, seeds, time_s, sigma_m_s, integralDifference_1 } = point.check!;
-  const caption = `Spread by Lyapunov's equation and by ${seeds} seeded simulations of the nonlinear pair, ${variant}, ${point.condition} × ${point.mass}, Dryden σ ${formatShort(sigma_m_s)} m/s, ${formatFixed(time_s, 0)} s together; the integral of the spectra differs by at most ${formatNumber(integralDifference_1, { digits: 1 })} of the value`;
+  const caption = `Spread by Lyapunov's equation and by ${seeds} seeded simulations of the nonlinear pair, ${variant}, ${point.condition} × ${point.mass}, Dryden σ ${formatShort(sigma_m_s)} m/s, ${formatFixed(time_s, 0)} s together; the integral of the spectra agrees within ${formatNumber(integralDifference_1, { digits: 1 })}`;
   const group = {
     rows: rows.map(({ key, computed, simulated, linear, samplingError_1 }) => {
       const { title, unit } = point.quantities.find((one) => one.key === key)!;

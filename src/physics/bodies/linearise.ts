@@ -133,7 +133,17 @@ function extraName(motion: PairMotion, index: number): string {
   return at < motion.layout.law ? `carrier ${at - motion.layout.carrier}` : `law ${at - motion.layout.law}`;
 }
 
-/** Adds a small motion x = [coordinates, velocities, extra] to a state. */
+/**
+ * Adds a small motion x = [coordinates, velocities, extra] to a state.
+ *
+ * @param state   shape (stateCount), not changed
+ * @param x       position in H [m], rotation vector in body axes [rad], tip [m], their rates, then the extra states
+ * @param full    6 without boom, 9 with
+ * @param layout  of the motion
+ * @param out     shape (stateCount), written
+ * @source own derivation, README eq. 8
+ * @verified linearise.test.ts
+ */
 export function perturb(
   state: Float64Array,
   x: Float64Array,

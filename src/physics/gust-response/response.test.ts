@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { expectAllClose, expectClose } from "../../../test/support/close.ts";
 import { type LongshoreOptions, longshore } from "../../../test/support/longshore.ts";
+import { meanCrossings } from "../../math/crossings/index.ts";
 import { createRk4Workspace, rk4Step } from "../../math/ode/index.ts";
 import { hookedPair, PairMotion } from "../bodies/index.ts";
 import {
@@ -114,6 +115,27 @@ describe("linear model", () => {
   });
 });
 
+describe("signs", () => {
+  const by = (key: string, g: number): number => model.D[6 * at(key) + g]!;
+
+  it("air that goes down takes lift away and hangs the aircraft into the boom; a tailwind takes lift and drag away", () => {
+    expect(by("loadFactor", 2)).toBeLessThan(0);
+    expect(by("tension", 2)).toBeGreaterThan(0);
+    expect(by("incidence", 2)).toBeCloseTo(-1 / model.speed, 3);
+    expect(by("loadFactor", 0)).toBeLessThan(0);
+    expect(by("towLoad", 0)).toBeLessThan(0);
+  });
+
+  it("air that goes right pushes right, air that rolls right rolls the aircraft right", () => {
+    expect(by("sideLoadFactor", 1)).toBeGreaterThan(0);
+    const roll = model.names.indexOf("roll rate");
+    expect(model.B[6 * roll + 3]).toBeGreaterThan(0);
+    const yaw = model.names.indexOf("yaw rate");
+    // Cnβ > 0 turns the nose into the wind, which comes from the left
+    expect(model.B[6 * yaw + 1]).toBeLessThan(0);
+  });
+});
+
 describe("spread in turbulence", () => {
   it("Lyapunov's equation and the integral of the spectra agree, loads and their rates", () => {
     const covariance = stationaryResponse(model, filter);
@@ -157,9 +179,10 @@ describe("spread in turbulence", () => {
     }
   });
 
-  it("seeded simulation of the nonlinear pair: spread within the sampling error, linear motion in the same gusts", () => {
-    const { deviation, squareIntegral } = spectralResponse(model, flight, CHORD);
+  it("seeded simulation of the nonlinear pair: spread and N₀ within the sampling error, linear motion in the same gusts", () => {
+    const { deviation, rateDeviation, squareIntegral } = spectralResponse(model, flight, CHORD);
     const sums = new Float64Array(OUTPUT_COUNT);
+    const rises = new Float64Array(OUTPUT_COUNT);
     const seeds = 4;
     let time = 0;
     for (let index = 0; index < seeds; index++) {
@@ -169,17 +192,25 @@ describe("spread in turbulence", () => {
       time += run.time;
       for (let i = 0; i < OUTPUT_COUNT; i++) {
         sums[i]! += run.nonlinear[i]! ** 2 / seeds;
+        rises[i]! += run.crossings[i]! / seeds;
         // what is left between the two in the same gusts is the curvature of the equations
         expect(Math.abs(run.linear[i]! / run.nonlinear[i]! - 1)).toBeLessThan(0.04);
       }
     }
     expect(time).toBeGreaterThan(290);
+    const slow = OUTPUTS.filter((_, i) => meanCrossings(deviation[i]!, rateDeviation[i]!) <= 1);
+    expect(slow.map(({ key }) => key)).toEqual(["shear", "jackTravel", "tipNormal", "pitch", "bank"]);
     for (let i = 0; i < OUTPUT_COUNT; i++) {
       // variance of a mean square over T: (2π/T)·∫Φ² dω
       const error = Math.sqrt((2 * Math.PI * squareIntegral[i]!) / time) / deviation[i]! ** 2;
       expect(error).toBeLessThan(0.25);
       const close = { atol: 4 * error, why: "four standard deviations of the sampling" };
       expectClose(sums[i]! / deviation[i]! ** 2, 1, close, OUTPUTS[i]!.key);
+      // Rice: crossings of the mean, counted in the motions; loads cross faster than the steps of the history can tell
+      const n0 = meanCrossings(deviation[i]!, rateDeviation[i]!);
+      if (n0 > 1) continue;
+      const counted = { rtol: 4 / Math.sqrt(n0 * time), why: "four times the spread of so many independent crossings" };
+      expectClose(rises[i]!, n0, counted, `N₀ of ${OUTPUTS[i]!.key}`);
     }
   });
 

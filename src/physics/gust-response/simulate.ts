@@ -14,11 +14,15 @@ export interface SimulatedGusts {
   readonly linear: Float64Array;
   /** Largest distance from the mean at trim. */
   readonly largest: Float64Array;
+  /** Upward crossings of the mean at trim per second [1/s], nonlinear. */
+  readonly crossings: Float64Array;
   /** Time that counted [s]. */
   readonly time: number;
 }
 
 const LARGEST_TURN = Math.PI / 3;
+/** Steps from one measurement to the next: the fastest motion of interest is far slower than a step. */
+const EVERY = 2;
 
 /**
  * Simulates the nonlinear pair and its linear model through the same history of gusts.
@@ -49,6 +53,8 @@ export function simulateGusts(
   const sums = new Float64Array(OUTPUT_COUNT);
   const linearSums = new Float64Array(OUTPUT_COUNT);
   const largest = new Float64Array(OUTPUT_COUNT);
+  const rises = new Float64Array(OUTPUT_COUNT);
+  const before = new Float64Array(OUTPUT_COUNT);
   const first = Math.ceil(settle / history.step);
   let counted = 0;
   let finite = true;
@@ -56,12 +62,14 @@ export function simulateGusts(
     const from = (k - 1) * history.step;
     rk4Step(motion.derivative, from, state, history.step, state, work);
     linear.step(from);
-    if (k < first) continue;
+    if (k < first || k % EVERY !== 0) continue;
     meter.measure(k * history.step, state, y);
     counted++;
     for (let i = 0; i < OUTPUT_COUNT; i++) {
       const distance = y[i] - model.mean[i];
       sums[i] += distance * distance;
+      if (before[i] < 0 && distance >= 0) rises[i]++;
+      before[i] = distance;
       largest[i] = Math.max(largest[i], Math.abs(distance));
       linearSums[i] += linear.output(i, k * history.step) ** 2;
     }
@@ -74,7 +82,8 @@ export function simulateGusts(
     nonlinear: root(sums),
     linear: root(linearSums),
     largest: finite ? largest : new Float64Array(OUTPUT_COUNT),
-    time: counted * history.step,
+    crossings: rises.map((count) => (finite ? count / (counted * EVERY * history.step) : 0)),
+    time: counted * EVERY * history.step,
   };
 }
 

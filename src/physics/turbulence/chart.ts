@@ -63,24 +63,6 @@ export function severityIntensities(altitude: number): Readonly<Record<SeverityN
 }
 
 /**
- * Strongest named severity whose intensity is not above σ.
- *
- * @param sigma  [m/s], ≥ 0
- * @returns "below light" when even light is stronger
- * @throws {DomainError} outside the chart
- * @source SEVERITY: light 1e-2, moderate 1e-3, severe 1e-5
- * @verified chart.test.ts
- */
-export function severityOf(altitude: number, sigma: number): SeverityName | "below light" {
-  const intensities = severityIntensities(altitude);
-  let name: SeverityName | "below light" = "below light";
-  for (const severity of ["light", "moderate", "severe"] as const) {
-    if (intensities[severity] > 0 && sigma >= intensities[severity]) name = severity;
-  }
-  return name;
-}
-
-/**
  * Probability that the turbulence at an altitude is stronger than σ, inverse of `exceededIntensity`.
  *
  * @param sigma [m/s], ≥ 0

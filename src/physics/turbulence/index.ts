@@ -5,7 +5,6 @@ export {
   exceededIntensity,
   type SeverityName,
   severityIntensities,
-  severityOf,
 } from "./chart.ts";
 export {
   designGust,

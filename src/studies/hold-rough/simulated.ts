@@ -15,6 +15,8 @@ import type { RoughAirCheck } from "./types.ts";
 /** Longest and shortest step of the simulation [s]; a pair that asks for a shorter one is not simulated. */
 const LONGEST = 0.01;
 const SHORTEST = 1e-3;
+/** Of the integral of the spectra; a smaller difference is not told apart from it. */
+const INTEGRAL_TOLERANCE = 1e-7;
 /** Step times the fastest root: far inside the stable range of the integration. */
 const REACH = 0.7;
 /** Time after the start at rest that does not count [s]. */
@@ -36,14 +38,14 @@ export function simulated(
   const flight = { ...unit, scales, sigma: simulation.sigma };
   const filter = drydenFilter(flight, chord);
   const covariance = stationaryResponse(model, filter);
-  const spectral = spectralResponse(model, flight, chord);
+  const spectral = spectralResponse(model, flight, chord, INTEGRAL_TOLERANCE);
   const fastest = new ResponseSpectra(model, flight, chord)
     .roots()
     .reduce((most, [real, imag]) => Math.max(most, Math.hypot(real, imag)), 1);
   const step = Math.min(LONGEST, REACH / fastest);
   const integralDifference_1 = covariance.deviation.reduce(
     (most, x, i) => (x > 1e-9 ? Math.max(most, Math.abs(spectral.deviation[i] / x - 1)) : most),
-    0,
+    INTEGRAL_TOLERANCE,
   );
   const head = { sigma_m_s: simulation.sigma, seeds: simulation.seeds, integralDifference_1 };
   if (step < SHORTEST) return { ...head, outcome: "too stiff to simulate", time_s: 0, rows: [] };

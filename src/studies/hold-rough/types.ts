@@ -109,7 +109,7 @@ export interface RoughAirCheck {
   /** All histories together. */
   readonly time_s: number;
   readonly rows: readonly RoughAirCheckRow[];
-  /** Largest difference between Lyapunov's equation and the integral of the spectra, over the value. */
+  /** Largest difference between Lyapunov's equation and the integral of the spectra, over the value; at least the integral's tolerance. */
   readonly integralDifference_1: number;
 }
 
