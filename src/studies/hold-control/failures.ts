@@ -30,8 +30,8 @@ export interface FailureScene {
   readonly of: StatePlant;
   /** Plant of the free aircraft, for what follows a release; `null` without trim. */
   readonly free: StatePlant | null;
-  /** Pilots who have learnt this state. */
-  readonly pilots: Readonly<Record<PilotAxis, TunedPilot>>;
+  /** Pilots who have learnt this state; `null` where there is nothing to learn. */
+  readonly pilots: Readonly<Record<PilotAxis, TunedPilot | null>>;
 }
 
 /** An aircraft under a law with what watches it. */
@@ -116,11 +116,13 @@ function oneCase(scene: FailureScene, failure: Failure): { case: CaseBody; histo
   };
 }
 
+const axisOf = ({ effector }: Failure): PilotAxis => (effector === "elevator" ? "pitch" : "bank");
+
 /** What may be done: a lost function cannot be switched off, and only a hooked aircraft can be released. */
-function actionsAgainst({ of, free }: FailureScene, failure: Failure): RecoveryAction[] {
+function actionsAgainst({ of, free, pilots }: FailureScene, failure: Failure): RecoveryAction[] {
   return [
     ...(failure.kind === "loss" ? [] : (["switch off"] as const)),
-    "pilot takes over",
+    ...(pilots[axisOf(failure)] === null ? [] : (["pilot takes over"] as const)),
     ...(of.state !== "free" && free !== null ? (["release"] as const) : []),
   ];
 }
@@ -142,11 +144,11 @@ function recoverBy(
     limit: run.limit,
   });
   if (action !== "release") {
-    const axis = failure.effector === "elevator" ? "pitch" : "bank";
+    const axis = axisOf(failure);
     const channels =
       action === "switch off"
         ? withSurface(settings, failure, channelsOf(settings, failure.left))
-        : pilotChannels(settings, failure.left, axis, scene.pilots[axis]);
+        : pilotChannels(settings, failure.left, axis, scene.pilots[axis]!);
     const next = flightOf(scene, withSurface(settings, failure, channels));
     const from = { time: recognition, state: handOver(failed.law, state, failed.held.motion.layout.law, next.law) };
     return end(follow(next.held, next.excursion, from, duration, surfaceOf(next, failure), track));

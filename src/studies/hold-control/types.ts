@@ -183,4 +183,6 @@ export interface HoldControl {
   readonly modes: readonly ControlledModes[];
   readonly rollHold: readonly RollHoldNeed[];
   readonly failures: readonly FailureCase[];
+  /** Where there is no balance, so that nothing above exists. */
+  readonly noTrim: readonly { readonly condition: string; readonly mass: string; readonly state: AttachmentState }[];
 }
