@@ -48,11 +48,14 @@ export function failureCases(scene: FailureScene): FailureCase[] {
   const { settings, of, at } = scene;
   const set = of.state === "free" ? "free" : "hooked";
   const own = settings.gains[set];
-  const meets = (functions: readonly ControlFunction[]): boolean => {
+  const margins = (functions: readonly ControlFunction[]): number[] => {
     const modes = controlledModes(scene.inputs, at, of, channelsOf(settings, functions), settings.padeOrder);
-    return PLANES.every((plane) => planeMargin(scene.inputs, modes, plane) >= 0);
+    return PLANES.map((plane) => planeMargin(scene.inputs, modes, plane));
   };
-  const needed = new Set(own.filter((each) => !meets(own.filter((other) => other !== each))).map(({ name }) => name));
+  const whole = margins(own);
+  const isNeeded = (each: ControlFunction): boolean =>
+    margins(own.filter((other) => other !== each)).some((margin, plane) => margin < 0 && whole[plane] >= 0);
+  const needed = new Set(own.filter(isNeeded).map(({ name }) => name));
   const found = failuresOf(of, settings, own, settings.gains[otherSet(set)]).map((failure) => oneCase(scene, failure));
   let first = -1;
   found.forEach(({ case: { timeToLimit_s } }, i) => {

@@ -179,6 +179,22 @@ describe("need of the roll hold", () => {
 describe("failures", () => {
   const cases = (result: HoldControl) => result.failures;
 
+  it("name a function needed only where its set holds the plane and the rest does not", () => {
+    const margin = (result: HoldControl, each: HoldControl["failures"][number]) =>
+      result.modes.filter(
+        ({ mass, state, gains }) =>
+          mass === each.mass && state === each.state && gains === (state === "free" ? "free" : "hooked"),
+      );
+    for (const result of [revA, revB.result]) {
+      for (const each of cases(result).filter(({ needed }) => needed)) {
+        expect(margin(result, each).some(({ meetsCriteria }) => meetsCriteria)).toBe(true);
+      }
+    }
+    // nothing that moves the rudder or aileron is needed for a pitch that no set holds
+    const hooked = cases(revA).filter(({ state }) => state === "single point");
+    expect(hooked.filter(({ function: name }) => name === "yaw damper").some(({ needed }) => needed)).toBe(false);
+  });
+
   it("to the right and to the left take the same time, for the pair is symmetric", () => {
     for (const result of [revA, revB.result]) {
       const hardOver = cases(result).filter((each) => each.kind === "hard-over" && each.function !== "pitch hold");
