@@ -76,7 +76,9 @@ describe("text of pilot and autopilot", () => {
     expect(from).toBeGreaterThan(0);
     expect(Math.max(...text.split("\n").map((line) => [...line].length))).toBeLessThanOrEqual(100);
     expect(text).toContain("NOT STABLE");
-    expect(text.replace(/\s+/g, " ")).toContain("bank after 2.00 s. switch off: held; pilot takes over: limit reached");
+    expect(text.replace(/\s+/g, " ")).toContain(
+      "bank after 2.00 s at mass full; 1 of 2 cases reach a limit. switch off: held; pilot takes over: limit reached",
+    );
     expect(text).toContain("2 of 4 failures stay inside every limit.");
     expect(holdText(bare, META)).not.toContain("PILOT AND AUTOPILOT");
   });

@@ -82,4 +82,5 @@ export const holdControlShape: Check = object({
     ...{ pitchLimit_deg: finite, bankLimit_deg: finite, loadLimit_kN: finite },
   }),
   ...{ loops: list(loop), pilots: list(pilot), modes: list(mode), rollHold: list(rollHold), failures: list(failure) },
+  noTrim: list(object({ condition: text, mass: text, state: oneOf(...ATTACHMENT_STATES) })),
 });

@@ -89,5 +89,6 @@ export function fixtureControl(): HoldControl {
       },
     ],
     failures: states.flatMap((state) => [failure(state, true), failure(state, false)]),
+    noTrim: [],
   };
 }

@@ -1,5 +1,5 @@
 /** Terminal text of the part `control` of `hold`: loops, pilot, gain sets, failures that reach a limit. */
-import type { ControlLoop, HoldControl } from "../../studies/hold-control/types.ts";
+import type { ControlLoop, FailureCase, HoldControl } from "../../studies/hold-control/types.ts";
 import type { HoldDepthResult } from "../../studies/hold-depth/types.ts";
 import { formatFixed } from "../numbers/index.ts";
 import { paragraph, table } from "./columns.ts";
@@ -44,15 +44,30 @@ function loopTable({ loops }: HoldControl): string[] {
   return table(columns, rows, "  ");
 }
 
+/** Of each kind of failure of each function in each state the case that reaches a limit first, with how many do. */
+function earliest(failures: readonly FailureCase[]) {
+  const groups = new Map<string, FailureCase[]>();
+  for (const each of failures) {
+    const key = [each.condition, each.state, each.function, each.kind].join("|");
+    groups.set(key, [...(groups.get(key) ?? []), each]);
+  }
+  return [...groups.values()].flatMap((all) => {
+    const reached = all.filter(({ timeToLimit_s }) => timeToLimit_s !== null);
+    if (reached.length === 0) return [];
+    const first = reached.reduce((a, b) => ((b.timeToLimit_s as number) < (a.timeToLimit_s as number) ? b : a));
+    return [{ first, count: reached.length, of: all.length }];
+  });
+}
+
 function failureLines({ failures }: HoldControl, width: number): string[] {
-  const reached = failures.filter(({ timeToLimit_s }) => timeToLimit_s !== null);
-  const inside = failures.length - reached.length;
-  const lines = reached.flatMap((each) => {
+  const lines = earliest(failures).flatMap(({ first: each, count, of }) => {
     const actions = each.recoveries.map(({ action, outcome }) => `${action}: ${outcome}`).join("; ");
     const what = `${each.function}${each.needed ? " (needed)" : ""}, ${each.kind}${each.detail === "" ? "" : ` ${each.detail}`}`;
     const when = `${each.limit ?? "beyond the model"} after ${formatFixed(each.timeToLimit_s as number, 2, "-")} s`;
-    return paragraph(`${each.mass}, ${each.state}: ${what}: ${when}. ${actions}`, width, "  ", "    ");
+    const share = `${count} of ${of} cases reach a limit`;
+    return paragraph(`${each.state}, ${what}: ${when} at mass ${each.mass}; ${share}. ${actions}`, width, "  ", "    ");
   });
+  const inside = failures.filter(({ timeToLimit_s }) => timeToLimit_s === null).length;
   return [...lines, ...paragraph(`${inside} of ${failures.length} failures stay inside every limit.`, width, "  ")];
 }
 

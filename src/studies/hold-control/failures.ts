@@ -30,8 +30,8 @@ export interface FailureScene {
   readonly of: StatePlant;
   /** Plant of the free aircraft, for what follows a release; `null` without trim. */
   readonly free: StatePlant | null;
-  /** Pilots who have learnt this state. */
-  readonly pilots: Readonly<Record<PilotAxis, TunedPilot>>;
+  /** Pilots who have learnt this state; `null` where there is nothing to learn. */
+  readonly pilots: Readonly<Record<PilotAxis, TunedPilot | null>>;
 }
 
 /** An aircraft under a law with what watches it. */
@@ -48,11 +48,14 @@ export function failureCases(scene: FailureScene): FailureCase[] {
   const { settings, of, at } = scene;
   const set = of.state === "free" ? "free" : "hooked";
   const own = settings.gains[set];
-  const meets = (functions: readonly ControlFunction[]): boolean => {
+  const margins = (functions: readonly ControlFunction[]): number[] => {
     const modes = controlledModes(scene.inputs, at, of, channelsOf(settings, functions), settings.padeOrder);
-    return PLANES.every((plane) => planeMargin(scene.inputs, modes, plane) >= 0);
+    return PLANES.map((plane) => planeMargin(scene.inputs, modes, plane));
   };
-  const needed = new Set(own.filter((each) => !meets(own.filter((other) => other !== each))).map(({ name }) => name));
+  const whole = margins(own);
+  const isNeeded = (each: ControlFunction): boolean =>
+    margins(own.filter((other) => other !== each)).some((margin, plane) => margin < 0 && whole[plane] >= 0);
+  const needed = new Set(own.filter(isNeeded).map(({ name }) => name));
   const found = failuresOf(of, settings, own, settings.gains[otherSet(set)]).map((failure) => oneCase(scene, failure));
   let first = -1;
   found.forEach(({ case: { timeToLimit_s } }, i) => {
@@ -116,11 +119,13 @@ function oneCase(scene: FailureScene, failure: Failure): { case: CaseBody; histo
   };
 }
 
+const axisOf = ({ effector }: Failure): PilotAxis => (effector === "elevator" ? "pitch" : "bank");
+
 /** What may be done: a lost function cannot be switched off, and only a hooked aircraft can be released. */
-function actionsAgainst({ of, free }: FailureScene, failure: Failure): RecoveryAction[] {
+function actionsAgainst({ of, free, pilots }: FailureScene, failure: Failure): RecoveryAction[] {
   return [
     ...(failure.kind === "loss" ? [] : (["switch off"] as const)),
-    "pilot takes over",
+    ...(pilots[axisOf(failure)] === null ? [] : (["pilot takes over"] as const)),
     ...(of.state !== "free" && free !== null ? (["release"] as const) : []),
   ];
 }
@@ -142,11 +147,11 @@ function recoverBy(
     limit: run.limit,
   });
   if (action !== "release") {
-    const axis = failure.effector === "elevator" ? "pitch" : "bank";
+    const axis = axisOf(failure);
     const channels =
       action === "switch off"
         ? withSurface(settings, failure, channelsOf(settings, failure.left))
-        : pilotChannels(settings, failure.left, axis, scene.pilots[axis]);
+        : pilotChannels(settings, failure.left, axis, scene.pilots[axis]!);
     const next = flightOf(scene, withSurface(settings, failure, channels));
     const from = { time: recognition, state: handOver(failed.law, state, failed.held.motion.layout.law, next.law) };
     return end(follow(next.held, next.excursion, from, duration, surfaceOf(next, failure), track));

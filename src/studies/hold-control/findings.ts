@@ -41,6 +41,7 @@ export function controlFindings(context: HoldPartContext, settings: ControlSetti
         all.filter((each) => each.condition === condition.name);
       const id = `hold.${condition.name}.control`;
       return [
+        ...trimFindings(here(result.noTrim), id, base),
         ...marginFindings(settings, here(result.loops), id, rests.loop, rests.pilot),
         ...mixedFindings(here(result.loops), id, rests.loop),
         ...pilotFindings(settings, here(result.pilots), id, rests.pilot),
@@ -49,6 +50,17 @@ export function controlFindings(context: HoldPartContext, settings: ControlSetti
       ];
     })
     .map(make);
+}
+
+/** States in which there is nothing to control. */
+function trimFindings(missing: HoldControl["noTrim"], id: string, rests: readonly string[]): FindingDraft[] {
+  return ATTACHMENT_STATES.flatMap((state): FindingDraft[] => {
+    const own = missing.filter((each) => each.state === state);
+    if (own.length === 0) return [];
+    const title = `Loops and failures, ${stateWords(state)}`;
+    const note = `no trim at ${own.map(({ mass }) => mass).join(", ")}`;
+    return [{ id: `${id}.${key(state)}.no-trim`, title, value: null, unit: "1", verdict: "not analysed", note, rests }];
+  });
 }
 
 /** Margins of each loop with the gain set of its state, worst over the masses. */

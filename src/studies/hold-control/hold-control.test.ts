@@ -102,7 +102,7 @@ describe("pilot of crossover type", () => {
     const { inputs, settings, point } = at("Rev B");
     const of = plantAt(inputs, point, "free")!;
     for (const axis of ["pitch", "bank"] as const) {
-      const pilot = learnt(of, settings, "free", axis);
+      const pilot = learnt(of, settings, "free", axis)!;
       expectClose(pilot.slopeReached, -1, { atol: 1e-9, why: "rule, lag and lead within their limits" });
       const { judged } = pilotLoop(of, settings, "free", axis, pilot, SHIFT);
       const crossover = judged.margins.gainCrossings.find(
@@ -116,7 +116,7 @@ describe("pilot of crossover type", () => {
     const resonance = (delay: number): number | null => {
       const { inputs, settings, point } = at("Rev B", [`control.pilot.delay=${delay} s`]);
       const of = plantAt(inputs, point, "free")!;
-      return pilotLoop(of, settings, "free", "bank", learnt(of, settings, "free", "bank"), SHIFT).peak?.value ?? null;
+      return pilotLoop(of, settings, "free", "bank", learnt(of, settings, "free", "bank")!, SHIFT).peak?.value ?? null;
     };
     const peaks = [0.1, 0.2, 0.3, 0.4].map(resonance);
     for (let i = 1; i < peaks.length; i++) expect(peaks[i]).toBeGreaterThan(peaks[i - 1]!);
@@ -133,6 +133,21 @@ describe("pilot of crossover type", () => {
     expect(
       hooked.filter(({ axis, tunedFor }) => axis === "bank" && tunedFor === "free").every(({ stable }) => stable),
     ).toBe(true);
+  });
+});
+
+describe("what is not there", () => {
+  it("is said: a surface that moves nothing cannot be learnt, a state without trim is named", () => {
+    const dead = ["roll.Claileron=0 1/rad", "yaw.Cnaileron=0 1/rad"].map((each) => `carried.airloads.${each}`);
+    const { inputs, settings, point } = at("Rev B", dead);
+    expect(learnt(plantAt(inputs, point, "free")!, settings, "free", "bank")).toBeNull();
+    const { result, findings } = runControl(contextOf("Rev B", ["carried.airloads.pitch.Cm0=2"]))!;
+    expect(result.noTrim).toHaveLength(6);
+    expect([result.loops, result.failures, result.pilots]).toEqual([[], [], []]);
+    const said = findings.find(({ id }) => id === "hold.hook.control.free.no-trim")!;
+    expect(said.verdict).toBe("not analysed");
+    expect(said.note).toBe("no trim at full, return, empty");
+    expect(findings.find(({ id }) => id.endsWith("roll-hold.none"))!.note).toBe("no trim in the band");
   });
 });
 
@@ -163,6 +178,22 @@ describe("need of the roll hold", () => {
 
 describe("failures", () => {
   const cases = (result: HoldControl) => result.failures;
+
+  it("name a function needed only where its set holds the plane and the rest does not", () => {
+    const margin = (result: HoldControl, each: HoldControl["failures"][number]) =>
+      result.modes.filter(
+        ({ mass, state, gains }) =>
+          mass === each.mass && state === each.state && gains === (state === "free" ? "free" : "hooked"),
+      );
+    for (const result of [revA, revB.result]) {
+      for (const each of cases(result).filter(({ needed }) => needed)) {
+        expect(margin(result, each).some(({ meetsCriteria }) => meetsCriteria)).toBe(true);
+      }
+    }
+    // nothing that moves the rudder or aileron is needed for a pitch that no set holds
+    const hooked = cases(revA).filter(({ state }) => state === "single point");
+    expect(hooked.filter(({ function: name }) => name === "yaw damper").some(({ needed }) => needed)).toBe(false);
+  });
 
   it("to the right and to the left take the same time, for the pair is symmetric", () => {
     for (const result of [revA, revB.result]) {

@@ -28,6 +28,8 @@ import type { GainSet } from "./types.ts";
 export type PilotAxis = "pitch" | "bank";
 /** A phase that falls through −180° above it matters to no pilot [rad/s]. */
 const FASTEST_180 = 30;
+/** Angle per deflection below which a surface moves nothing. */
+const SILENT = 1e-9;
 const SURFACE = { pitch: "elevator", bank: "aileron" } as const;
 
 /** What goes on working while a pilot flies an axis: everything on other surfaces, and of the hold on this one its damping. */
@@ -53,14 +55,13 @@ function controlled(of: StatePlant, settings: ControlSettings, set: GainSet, axi
 const towards = (system: LinearSystem, axis: PilotAxis): TransferFunction =>
   new TransferFunction(select(system, [0], [SIGNALS.indexOf(axis)]));
 
-/**
- * A pilot who has learnt to fly an axis in one state.
- *
- * @throws {DomainError} when the aircraft does not answer at the crossover at all
- */
-export function learnt(of: StatePlant, settings: ControlSettings, set: GainSet, axis: PilotAxis): TunedPilot {
+/** A pilot who has learnt to fly an axis in one state; `null` when the surface moves nothing there that could be learnt. */
+export function learnt(of: StatePlant, settings: ControlSettings, set: GainSet, axis: PilotAxis): TunedPilot | null {
   const transfer = towards(controlled(of, settings, set, axis), axis);
-  return tunePilot((omega, out) => transfer.evaluate(0, omega, out), {
+  const out = new Float64Array(2);
+  transfer.evaluate(0, settings.pilot.crossover[axis], out);
+  if (!(Math.hypot(out[0], out[1]) > SILENT)) return null;
+  return tunePilot((omega, to) => transfer.evaluate(0, omega, to), {
     crossover: settings.pilot.crossover[axis],
     neuromuscularLag: settings.pilot.neuromuscularLag,
     largestLead: settings.pilot.largestLead,

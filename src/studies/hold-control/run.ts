@@ -61,6 +61,7 @@ export function runControl(context: HoldPartContext): HoldPartOutcome<HoldContro
     modes: parts.flatMap((part) => part.modes),
     rollHold: parts.flatMap((part) => part.rollHold),
     failures: parts.flatMap((part) => part.failures),
+    noTrim: parts.flatMap((part) => part.noTrim),
   };
   return {
     result,
@@ -78,6 +79,7 @@ interface ConditionPart {
   readonly modes: ControlledModes[];
   readonly rollHold: RollHoldNeed[];
   readonly failures: FailureCase[];
+  readonly noTrim: HoldControl["noTrim"][number][];
 }
 
 function conditionPart(
@@ -87,9 +89,12 @@ function conditionPart(
   step: (what: string) => void,
 ): ConditionPart {
   const points = condition.masses.map((mass) => operatingPoint(inputs, condition, mass));
-  const part: ConditionPart = { loops: [], pilots: [], modes: [], rollHold: [], failures: [] };
+  const part: ConditionPart = { loops: [], pilots: [], modes: [], rollHold: [], failures: [], noTrim: [] };
   points.forEach((at, i) => {
     const plants = ATTACHMENT_STATES.map((state) => plantAt(inputs, at, state));
+    ATTACHMENT_STATES.forEach((state, k) => {
+      if (plants[k] === null) part.noTrim.push({ condition: condition.name, mass: at.mass.name, state });
+    });
     for (const of of plants) {
       if (of === null) continue;
       step(`loops, ${at.mass.name}, ${of.state}`);
@@ -206,6 +211,7 @@ function pilotLoops(
   for (const axis of AXES) {
     for (const school of schools as StatePlant[]) {
       const pilot = learnt(school, settings, setOf(school.state), axis);
+      if (pilot === null) continue;
       const { judged, peak, delay } = pilotLoop(of, settings, gains, axis, pilot, growthLimit(inputs));
       pilots.push({
         ...place,

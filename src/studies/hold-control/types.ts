@@ -135,7 +135,7 @@ export interface FailureCase {
   readonly mass: string;
   readonly state: AttachmentState;
   readonly function: string;
-  /** Whether a plane misses its criteria when this function alone is missing from the set of the state. */
+  /** Whether a plane that meets its criteria with the whole set of the state misses them without this function. */
   readonly needed: boolean;
   readonly kind: FailureKind;
   /** Direction of a hard-over, frequency of an oscillation. */
@@ -183,4 +183,6 @@ export interface HoldControl {
   readonly modes: readonly ControlledModes[];
   readonly rollHold: readonly RollHoldNeed[];
   readonly failures: readonly FailureCase[];
+  /** Where there is no balance, so that nothing above exists. */
+  readonly noTrim: readonly { readonly condition: string; readonly mass: string; readonly state: AttachmentState }[];
 }
