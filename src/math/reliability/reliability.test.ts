@@ -32,10 +32,14 @@ describe("nearestFailure", () => {
   test("a parabola: u₂ = 3 + ½u₁² is nearest on the axis; bent towards the origin it is nearest aside", () => {
     const away = nearestFailure((u) => 3 + 0.5 * u[0] ** 2 - u[1], 2);
     expectClose(away.distance, 3, { atol: 1e-6, why: "on the axis" });
-    // u₂ = 3 − ½u₁²: |u|² = u₁² + (3 − ½u₁²)² is least at u₁² = 4, distance √5
-    const towards = nearestFailure((u) => 3 - 0.5 * (u[0] - 1e-3) ** 2 - u[1], 2);
+    // u₂ = 3 − ½(u₁ − 0.05)²: the nearer of its two nearest points by a scan; about √5 at u₁ = ∓2
+    const limit = (x: number) => 3 - 0.5 * (x - 0.05) ** 2;
+    let nearest = Number.POSITIVE_INFINITY;
+    for (let x = -3; x <= 3; x += 1e-4) nearest = Math.min(nearest, Math.hypot(x, limit(x)));
+    const towards = nearestFailure((u) => limit(u[0]) - u[1], 2);
     expect(towards.outcome).toBe("converged");
-    expectClose(towards.distance, Math.sqrt(5), { atol: 2e-3, why: "shifted by 1e-3 off its axis of symmetry" });
+    expectClose(towards.distance, nearest, { rtol: 1e-3, why: "turned until aligned to 0.01 rad" });
+    expectClose(nearest, Math.sqrt(5), { rtol: 0.03, why: "shift of 0.05" });
   });
 
   test("a lognormal resistance over a lognormal load has a closed form", () => {
@@ -54,6 +58,15 @@ describe("nearestFailure", () => {
   test("the nearer of two limits", () => {
     const found = nearestFailure((u) => Math.min(2 - u[0], 5 + u[1]), 2);
     expectClose(found.distance, 2, { atol: 1e-6, why: "plane" });
+  });
+
+  test("a ray finds a failure that the slope at the origin does not lead to", () => {
+    // falls gently along u₁ and never fails there; fails beyond u₂ = 2.5
+    const g = (u: Float64Array) => (u[1] > 2 ? 2.5 - u[1] : 0.5 + 0.3 * Math.exp(-u[0]));
+    expect(nearestFailure(g, 2)).toMatchObject({ outcome: "not reached", distance: 8 });
+    const found = nearestFailure(g, 2, { rays: [Float64Array.of(0.4, 1)] });
+    expectClose(found.distance, 2.5, { rtol: 1e-4, why: "turned until aligned to 0.01 rad" });
+    expect(found.outcome).toBe("converged");
   });
 
   test("says when nothing fails within the radius, nothing changes, or there is no value", () => {

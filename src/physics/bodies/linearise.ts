@@ -66,14 +66,14 @@ export function linearise(motion: PairMotion, state: Float64Array): Linearisatio
   const inputs = 2 * full + extra;
   // bending motions follow the accelerations, so that these cannot be held
   const holds = settings.vibration === undefined;
-  const order = holds ? motion.order : full;
+  const order = holds ? motion.size : full;
   const outputs = order + extra;
   const steps = new Float64Array(inputs);
   for (let i = 0; i < inputs; i++) steps[i] = stepOf(i, full);
   const perturbed = new Float64Array(motion.stateCount);
   const rate = new Float64Array(motion.stateCount);
   motion.derivative(0, state, rate);
-  const held = motion.solution.slice();
+  const held = motion.right.slice();
   const evaluate = (x: Float64Array, out: Float64Array): void => {
     perturb(state, x, full, layout, perturbed);
     if (holds) motion.residual(perturbed, held, out, rate);

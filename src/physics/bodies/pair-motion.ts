@@ -53,9 +53,11 @@ export class PairMotion {
   private readonly air: AirState = { u: 0, v: 0, w: 0, p: 0, q: 0, r: 0, density: 0, soundSpeed: 0 };
   private readonly airLoad: AirLoad = { load: new Float64Array(6), perAcceleration: new Float64Array(36) };
   private readonly controls: Controls = { elevator: 0, aileron: 0, rudder: 0, thrust: 0 };
-  private readonly size: number;
+  /** Order of the equations of motion: accelerations and joint force. */
+  readonly size: number;
   private readonly matrix: Float64Array;
-  private readonly right: Float64Array;
+  /** Accelerations and joint force after an evaluation of `derivative`, shape (size); overwritten by the next. */
+  readonly right: Float64Array;
   private readonly pivots: Int32Array;
   private readonly scratch = new Float64Array(24);
   private readonly boomLoad = new Float64Array(3);
@@ -95,27 +97,16 @@ export class PairMotion {
     this.writeRates(state, out);
   };
 
-  /** Order of the equations of motion: accelerations and joint forces. */
-  get order(): number {
-    return this.size;
-  }
-
-  /** Accelerations and joint force together, shape (order), after an evaluation of `derivative`; overwritten by the next. */
-  get solution(): Float64Array {
-    return this.right;
-  }
-
   /**
    * What the equations of motion leave over when accelerations and joint force are held at given values.
    *
    *     r(x) = b(x) − M(x)·s,   so that  ds/dx = M⁻¹·dr/dx  where r = 0                (README eq. 8a)
    *
-   * Spares the solution of the equations at every point of a linearisation. Rates of snubber, carrier and law states are
-   * written too; those of the rest of `out` belong to the accelerations of the last `derivative`.
+   * Spares the solution at every point of a linearisation. `out` gets the rates of snubber, carrier and law states.
    *
    * @param state  shape (stateCount)
-   * @param held   s, shape (order)
-   * @param left   r, shape (order), written
+   * @param held   s, shape (size)
+   * @param left   r, shape (size), written
    * @param out    shape (stateCount), written
    * @cost no allocation
    */
@@ -133,7 +124,7 @@ export class PairMotion {
   }
 
   /**
-   * Solves M·X = R for the equations of motion at a state, in place; shape (order, columns), row-major.
+   * Solves M·X = R for the equations of motion at a state, in place; shape (size, columns), row-major.
    *
    * @throws {BugError} if the equations of motion are singular
    */

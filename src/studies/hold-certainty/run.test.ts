@@ -88,29 +88,21 @@ describe("runCertainty on the demo", () => {
 });
 
 describe("runCertainty", () => {
-  it("is the same for the same seed, and another for another", () => {
-    const short = ["studies.hold.certainty.samples=100"];
-    const [one, again, other] = [run(short), run(short), run(short, 2)];
-    expect(again).toEqual(one);
-    expect(other?.result.conditions[0].planes[1].mean_1).not.toBe(one?.result.conditions[0].planes[1].mean_1);
-    const [a, b] = [one, other].map((each) => each!.result.conditions[0].planes[1]);
-    expectClose(a.mean_1, b.mean_1, {
-      atol: 0.4 * a.standardDeviation_1,
-      why: "four standard deviations of 100 samples",
-    });
-  }, 120_000);
-
-  it("Latin hypercube agrees with Sobol", () => {
-    const short = ["studies.hold.certainty.samples=200"];
-    const latin = run([...short, "studies.hold.certainty.method=Latin hypercube"])!.result.conditions[0];
-    const sobol = run(short)!.result.conditions[0];
-    expect(latin.method).toBe("Latin hypercube");
-    latin.planes.forEach((plane, p) => {
-      const { mean_1, standardDeviation_1 } = sobol.planes[p];
-      expectClose(plane.mean_1, mean_1, { atol: 0.25 * standardDeviation_1, why: "200 samples each" });
-      expectClose(plane.standardDeviation_1, standardDeviation_1, { rtol: 0.25, why: "200 samples each" });
-    });
-  }, 120_000);
+  it("is the same for the same seed; another seed or a Latin hypercube tell nearly the same", () => {
+    const short = ["studies.hold.certainty.samples=128"];
+    const one = run(short)!;
+    expect(run(short)).toEqual(one);
+    const others = [run(short, 2)!, run([...short, "studies.hold.certainty.method=Latin hypercube"])!];
+    expect(others[1].result.conditions[0].method).toBe("Latin hypercube");
+    for (const other of others) {
+      one.result.conditions[0].planes.forEach((plane, p) => {
+        const { mean_1, standardDeviation_1 } = other.result.conditions[0].planes[p];
+        expect(mean_1).not.toBe(plane.mean_1);
+        expectClose(mean_1, plane.mean_1, { atol: 0.3 * standardDeviation_1, why: "128 samples each" });
+        expectClose(standardDeviation_1, plane.standardDeviation_1, { rtol: 0.3, why: "128 samples each" });
+      });
+    }
+  }, 240_000);
 
   it("does nothing for a pair without its section", () => {
     const loaded = loadDemo("Rev B");

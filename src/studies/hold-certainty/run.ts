@@ -80,11 +80,18 @@ function conditionCertainty(
     const nominal = Number.isNaN(model.zeta[p]!) ? null : model.zeta[p]!;
     const nominalMass = nominal === null ? null : model.masses[model.worstMass[p]!]!;
     const slopes = nominal === null ? null : dampingSlopes(model, nominalMass!, nominal);
+    const worstSample = worstSampleOf(model, samples, points, p);
+    const worst = worstCase(model, p, settings.bound, slopes, worstSample, seed);
+    say(`distance to the limit, ${plane}`);
+    const corner = Float64Array.from(
+      variables.paths,
+      (path) => worst?.values.find((one) => one.path === path)?.score_1 ?? 0,
+    );
     return {
       ...{ plane, criterion_1: limit, nominal_1: nominal, nominalMass },
       ...summary,
-      worstCase: worstCase(model, p, settings.bound, slopes, worstSampleOf(model, samples, points, p), seed),
-      distance: distanceToLimit(model, p),
+      worstCase: worst,
+      distance: distanceToLimit(model, p, worstSample === null ? [corner] : [corner, worstSample]),
       ...rankDrivers(model, shares.shares[p]!, slopes),
       driverPairs: shares.used,
       tests: gains[p]!,

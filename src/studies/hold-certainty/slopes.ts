@@ -8,9 +8,11 @@ import {
 import type { SampledModel } from "./sampled-model.ts";
 
 /** Step of the differences of the matrix, in standard deviations. */
-const STEP = 0.05;
+const STEP = 0.2;
 /** Slopes below this share of the largest are differences of rounding. */
 const ROUNDING = 1e-7;
+/** Digits of a slope; further ones are rounding of differences of differences, and differ between machines. */
+const DIGITS = 6;
 
 /**
  * Change of one damping ratio per standard deviation of every uncertain value, at the nominal point.
@@ -51,7 +53,7 @@ export function dampingSlopes(model: SampledModel, mass: string, zeta: number): 
     slopes[j] = dampingRatioSlope(re[root]!, im[root]!, slope);
   }
   const largest = slopes.reduce((most, slope) => Math.max(most, Math.abs(slope)), 0);
-  return slopes.map((slope) => (Math.abs(slope) < ROUNDING * largest ? 0 : slope));
+  return slopes.map((slope) => (Math.abs(slope) < ROUNDING * largest ? 0 : Number(slope.toPrecision(DIGITS))));
 }
 
 /** Index of the oscillation with a damping ratio, −1 when none is within 1e-6 of it. */

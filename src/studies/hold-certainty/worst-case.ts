@@ -76,21 +76,34 @@ function thatMatter(
     .sort((a, b) => b.adds_1 - a.adds_1 || (a.path < b.path ? -1 : 1));
 }
 
-/** Distance of the nearest failure of a plane from the nominal values, in standard deviations, correlations counted. */
-export function distanceToLimit(model: SampledModel, plane: number): PlaneCertainty["distance"] {
+/** A search that ends at an angle of 0.01 rad has no more digits than these; further ones would differ between machines. */
+const rounded = (value: number): number => Math.round(value * 1e6) / 1e6;
+
+/**
+ * Distance of the nearest failure of a plane from the nominal values, in standard deviations, correlations counted.
+ *
+ * @param rays directions of u in which failures are feared
+ */
+export function distanceToLimit(
+  model: SampledModel,
+  plane: number,
+  rays: readonly Float64Array[] = [],
+): PlaneCertainty["distance"] {
   const { paths, factor } = model.variables;
   const n = paths.length;
-  const found = nearestFailure((u) => {
+  const margin = (u: Float64Array): number => {
     model.evaluate(u);
     return model.margin[plane]!;
-  }, n);
+  };
+  const found = nearestFailure(margin, n, { rays });
   const scores = new Float64Array(n);
   for (let i = 0; i < n; i++) for (let j = 0; j <= i; j++) scores[i]! += factor[i * n + j]! * found.point[j]!;
+  const distance = rounded(found.distance);
   return {
     outcome: found.outcome,
-    sigma_1: found.distance,
-    values: listed(paths, scores),
-    probability_1: normalUpper(found.distance),
+    sigma_1: distance,
+    values: listed(paths, scores.map(rounded)),
+    probability_1: normalUpper(distance),
   };
 }
 

@@ -1,19 +1,5 @@
 import { parseHTML } from "linkedom";
 import { beforeAll, describe, expect, it } from "vitest";
-import type { Issue } from "../../src/math/errors.ts";
-import {
-  exceedanceFigure,
-  gustLengthFigure,
-  motionSpectraFigure,
-  roughAirFigure,
-} from "../../src/outputs/figures/index.ts";
-import { FigureCounter } from "../../src/outputs/report/figure-counter.ts";
-import { roughAirPages } from "../../src/outputs/report/rough-air-pages.ts";
-import { holdPartsShape } from "../../src/outputs/result/hold-parts-shape.ts";
-import { fixtureHold } from "../../src/outputs/testing/index.ts";
-import { roughAirText } from "../../src/outputs/text/rough-air-text.ts";
-import type { HoldDepthResult } from "../../src/studies/hold-depth/types.ts";
-import { roughAirDemo } from "../support/rough-air-demo.ts";
 import { roughAirDemo } from "../../../test/support/rough-air-demo.ts";
 import { InputError } from "../../math/errors.ts";
 import type { HoldDepthResult } from "../../studies/hold-depth/types.ts";
