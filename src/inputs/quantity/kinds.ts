@@ -94,6 +94,7 @@ const NAMED: readonly Kind[] = [
   KINDS.volume,
   KINDS.density,
   KINDS.kinematicViscosity,
+  KINDS.perTemperature,
   KINDS.flexuralRigidity,
   KINDS.massPerLength,
   KINDS.moment,

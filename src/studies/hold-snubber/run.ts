@@ -94,7 +94,7 @@ function pointAt(inputs: HoldInputs, snubber: SnubberInputs, at: Operating, name
   const cycles = cyclesOf(model, rates, law, neutral, settings.largestAmplitude);
   const outcome = outcomeOf(smallestGrowth(model, rates, law), cycles);
   const last = cycles.at(-1);
-  const refined = last === undefined ? null : refine(model, rates, law, last);
+  const refined = last?.attracts === true ? refine(model, rates, law, last) : null;
   const start = last?.attracts === true ? BELOW : BEYOND;
   const simulation =
     name === "normal" && last !== undefined

@@ -72,7 +72,7 @@ export interface Nodding {
   readonly outcome: "dies out" | "nods" | "nods after an upset" | "grows" | "grows after an upset";
   /** By rising amplitude, first harmonic. */
   readonly cycles: readonly NoddingCycle[];
-  /** Of the last cycle; `null` without one, or where the balance does not close. */
+  /** Of the last cycle where it attracts; `null` otherwise, or where the balance does not close. */
   readonly harmonics: NoddingHarmonics | null;
   /** Bleed above which the smallest motion dies out; `null` when no rate damps it. */
   readonly leastRate_N_s_m: number | null;
