@@ -50,20 +50,26 @@ export function traceCurve(problem: CurveProblem, start: ArrayLike<number>, opti
   };
 }
 
-/** Moves the start onto the curve along the best of the axes and returns the tangent there. */
+/**
+ * Moves the start onto the curve, keeping the unknown that the curve runs along most, and returns the tangent there.
+ *
+ * Which unknown is kept and the sense of the tangent do not hang on rounding: the first one that runs within a tenth of the most
+ * decides, and the tangent points to its larger values.
+ */
 function startTangent(work: CurveWork, u: Float64Array): Float64Array | null {
   const n = work.problem.size;
-  let best: { at: Float64Array; tangent: Float64Array; moved: number } | null = null;
+  const found: { axis: number; at: Float64Array; tangent: Float64Array }[] = [];
   for (let axis = 0; axis < n; axis++) {
     const row = unit(n, axis);
     const at = u.slice();
     if (correctPoint(work, at, row, u[axis]!) < 0) continue;
     const tangent = new Float64Array(n);
     if (!work.problem.evaluate(at, work.residual, work.derivatives) || !tangentAt(work, row, tangent)) continue;
-    const moved = distance(at, u);
-    if (best === null || moved < best.moved) best = { at, tangent, moved };
+    found.push({ axis, at, tangent });
   }
-  if (best === null) return null;
+  const most = Math.max(...found.map(({ axis, tangent }) => Math.abs(tangent[axis]!)));
+  const best = found.find(({ axis, tangent }) => Math.abs(tangent[axis]!) >= 0.9 * most);
+  if (best === undefined) return null;
   u.set(best.at);
   return best.tangent;
 }
