@@ -107,7 +107,7 @@ function followOneWay(work: CurveWork, start: Float64Array, startTangent: Float6
     const turn = Math.acos(Math.min(1, Math.max(-1, cosine)));
     const deviation = (distance(from, next) * turn) / 8;
     if (turn > LARGEST_TURN || deviation > options.deviation) {
-      step *= turn > LARGEST_TURN ? 0.5 : Math.max(0.3, 0.9 * Math.sqrt(options.deviation / deviation));
+      step *= turn > LARGEST_TURN ? 0.5 : inQuarters(Math.max(0.3, 0.9 * Math.sqrt(options.deviation / deviation)));
       continue;
     }
     const face = outside(problem, next);
@@ -127,9 +127,14 @@ function followOneWay(work: CurveWork, start: Float64Array, startTangent: Float6
     points.push(next.slice());
     tangent.set(nextTangent);
     const growth = deviation > 0 ? 0.9 * Math.sqrt(options.deviation / deviation) : 2;
-    step = Math.min(longest, step * Math.min(2, steps > MANY_STEPS ? 0.7 : growth));
+    step = Math.min(longest, step * inQuarters(Math.min(2, steps > MANY_STEPS ? 0.7 : growth)));
   }
   return result("too many points");
+}
+
+/** The next lower power of the fourth root of two: rounding in the turn then leaves no trace in where points lie. */
+function inQuarters(factor: number): number {
+  return 2 ** (Math.floor(4 * Math.log2(factor)) / 4);
 }
 
 /** Index of the unknown that has left the box by most of its width, −1 when none has. */
