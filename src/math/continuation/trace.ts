@@ -50,20 +50,26 @@ export function traceCurve(problem: CurveProblem, start: ArrayLike<number>, opti
   };
 }
 
-/** Moves the start onto the curve along the best of the axes and returns the tangent there. */
+/**
+ * Moves the start onto the curve, keeping the unknown that the curve runs along most, and returns the tangent there.
+ *
+ * Which unknown is kept and the sense of the tangent do not hang on rounding: the first one that runs within a tenth of the most
+ * decides, and the tangent points to its larger values.
+ */
 function startTangent(work: CurveWork, u: Float64Array): Float64Array | null {
   const n = work.problem.size;
-  let best: { at: Float64Array; tangent: Float64Array; moved: number } | null = null;
+  const found: { axis: number; at: Float64Array; tangent: Float64Array }[] = [];
   for (let axis = 0; axis < n; axis++) {
     const row = unit(n, axis);
     const at = u.slice();
     if (correctPoint(work, at, row, u[axis]!) < 0) continue;
     const tangent = new Float64Array(n);
     if (!work.problem.evaluate(at, work.residual, work.derivatives) || !tangentAt(work, row, tangent)) continue;
-    const moved = distance(at, u);
-    if (best === null || moved < best.moved) best = { at, tangent, moved };
+    found.push({ axis, at, tangent });
   }
-  if (best === null) return null;
+  const most = Math.max(...found.map(({ axis, tangent }) => Math.abs(tangent[axis]!)));
+  const best = found.find(({ axis, tangent }) => Math.abs(tangent[axis]!) >= 0.9 * most);
+  if (best === undefined) return null;
   u.set(best.at);
   return best.tangent;
 }
@@ -101,7 +107,7 @@ function followOneWay(work: CurveWork, start: Float64Array, startTangent: Float6
     const turn = Math.acos(Math.min(1, Math.max(-1, cosine)));
     const deviation = (distance(from, next) * turn) / 8;
     if (turn > LARGEST_TURN || deviation > options.deviation) {
-      step *= turn > LARGEST_TURN ? 0.5 : Math.max(0.3, 0.9 * Math.sqrt(options.deviation / deviation));
+      step *= turn > LARGEST_TURN ? 0.5 : inQuarters(Math.max(0.3, 0.9 * Math.sqrt(options.deviation / deviation)));
       continue;
     }
     const face = outside(problem, next);
@@ -121,9 +127,14 @@ function followOneWay(work: CurveWork, start: Float64Array, startTangent: Float6
     points.push(next.slice());
     tangent.set(nextTangent);
     const growth = deviation > 0 ? 0.9 * Math.sqrt(options.deviation / deviation) : 2;
-    step = Math.min(longest, step * Math.min(2, steps > MANY_STEPS ? 0.7 : growth));
+    step = Math.min(longest, step * inQuarters(Math.min(2, steps > MANY_STEPS ? 0.7 : growth)));
   }
   return result("too many points");
+}
+
+/** The next lower power of the fourth root of two: rounding in the turn then leaves no trace in where points lie. */
+function inQuarters(factor: number): number {
+  return 2 ** (Math.floor(4 * Math.log2(factor)) / 4);
 }
 
 /** Index of the unknown that has left the box by most of its width, −1 when none has. */

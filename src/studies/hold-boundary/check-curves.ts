@@ -1,6 +1,7 @@
 import { contourLines } from "../../math/contour/index.ts";
 import { bracketedRoot } from "../../math/roots/index.ts";
 import type { PairMode } from "../../physics/modes/index.ts";
+import type { Level, LevelCurve } from "../../physics/stability-boundary/index.ts";
 import { type BoundaryPiece, ownMode } from "../hold/index.ts";
 import type { BoundaryCheck } from "./types.ts";
 
@@ -18,7 +19,7 @@ const PLACES = 12;
  */
 export function checkCurves(
   pieces: readonly BoundaryPiece[],
-  modesAt: (x: number, y: number) => readonly PairMode[] | null,
+  modesAt: ModesAt,
 ): Pick<BoundaryCheck, "places" | "largestMiss_1"> | null {
   const chords = pieces.flatMap((piece) =>
     Array.from({ length: piece.x.length - 1 }, (_, i) => ({ piece, i })).filter(
@@ -32,37 +33,74 @@ export function checkCurves(
     const { piece, i } = chords[Math.floor(((k + 0.5) * chords.length) / count)];
     largest = Math.max(largest, missAt(piece, i, modesAt));
   }
-  return { places: count, largestMiss_1: largest };
+  return { places: count, largestMiss_1: toMillionth(largest) };
 }
 
 function chordLength({ x, y }: BoundaryPiece, i: number): number {
   return Math.hypot(x[i + 1] - x[i], y[i + 1] - y[i]);
 }
 
-function missAt(
-  piece: BoundaryPiece,
-  i: number,
-  modesAt: (x: number, y: number) => readonly PairMode[] | null,
-): number {
+function missAt(piece: BoundaryPiece, i: number, modesAt: ModesAt): number {
   const { x, y, frequency, level } = piece;
   const size = chordLength(piece, i);
-  const normal = [-(y[i + 1] - y[i]) / size, (x[i + 1] - x[i]) / size];
-  const [mx, my] = [0.5 * (x[i] + x[i + 1]), 0.5 * (y[i] + y[i + 1])];
-  const at = 0.5 * (frequency[i] + frequency[i + 1]);
-  const off = (t: number): number => {
-    const modes = modesAt(mx + t * normal[0], my + t * normal[1]);
-    const own = modes === null ? undefined : ownMode(modes, level, at);
+  const normal = [-(y[i + 1] - y[i]) / size, (x[i + 1] - x[i]) / size] as const;
+  const at = [0.5 * (x[i] + x[i + 1]), 0.5 * (y[i] + y[i + 1])] as const;
+  const found = zeroAlong(offAlong(level, at, normal, 0.5 * (frequency[i] + frequency[i + 1]), modesAt));
+  return found === null ? REACH : Math.abs(found);
+}
+
+/** Longitudinal modes at a place of a map; `null` where there is no trim. */
+export type ModesAt = (x: number, y: number) => readonly PairMode[] | null;
+
+/** How far the root of the pair nearest to a level is from it, along a direction from a place; NaN where there is none. */
+function offAlong(
+  level: Level,
+  [x, y]: readonly [number, number],
+  [dx, dy]: readonly [number, number],
+  frequency: number,
+  modesAt: ModesAt,
+): (t: number) => number {
+  return (t) => {
+    const modes = modesAt(x + t * dx, y + t * dy);
+    const own = modes === null ? undefined : ownMode(modes, level, frequency);
     if (own === undefined) return Number.NaN;
     return level.kind === "real root"
       ? own.real - level.growth
       : -own.real / Math.hypot(own.real, own.imag) - level.dampingRatio;
   };
-  // the nearest bracket of those that double outwards
+}
+
+/** Distance along a normal to the nearest zero, by brackets that grow outwards; `null` when it is not within 1 %. */
+function zeroAlong(off: (t: number) => number): number | null {
   for (let reach = 1e-4; reach <= REACH; reach *= 10) {
     const found = bracketedRoot(off, -reach, reach, 1e-8);
-    if (found.outcome === "converged") return Math.abs(found.x);
+    if (found.outcome === "converged") return found.x;
   }
-  return REACH;
+  return null;
+}
+
+/** Step of the secant with which a point is moved onto the curve, as a share of the parameters. */
+const SECANT = 2e-3;
+
+/**
+ * The same curve with every inner point moved along its normal, by one secant step, to where the root of the directly linearised pair is at
+ * the level; a point that would move more than 1 % stays. For airloads with corners, for which no table of models stands to many digits.
+ */
+export function polished(curve: LevelCurve, level: Level, modesAt: ModesAt): LevelCurve {
+  const [x, y] = [curve.x.slice(), curve.y.slice()];
+  for (let i = 1; i + 1 < x.length; i++) {
+    const [tx, ty] = [curve.x[i + 1] - curve.x[i - 1], curve.y[i + 1] - curve.y[i - 1]];
+    const size = Math.hypot(tx, ty);
+    if (!(size > 0)) continue;
+    const normal = [-ty / size, tx / size] as const;
+    const off = offAlong(level, [curve.x[i], curve.y[i]], normal, curve.frequency[i], modesAt);
+    const here = off(0);
+    const step = (-here * SECANT) / (off(SECANT) - here);
+    if (!(Math.abs(step) <= REACH)) continue;
+    x[i] += step * normal[0];
+    y[i] += step * normal[1];
+  }
+  return { ...curve, x, y };
 }
 
 /** Median distance of the exact pieces of one level from the grid's interpolated contour; `null` without either. */
@@ -78,7 +116,12 @@ export function gridDistance(
     piece.x.map((px, k) => Math.min(...lines.map((line) => toLine(line.x, line.y, px, piece.y[k])))),
   );
   if (lines.length === 0 || distances.length === 0) return null;
-  return distances.sort((a, b) => a - b)[distances.length >> 1];
+  return toMillionth(distances.sort((a, b) => a - b)[distances.length >> 1]);
+}
+
+/** A measured distance, rounded up to a millionth: its further digits are rounding of the search. */
+function toMillionth(value: number): number {
+  return Math.ceil(value * 1e6) / 1e6;
 }
 
 /** Distance of a point from a polyline. */

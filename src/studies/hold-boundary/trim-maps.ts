@@ -12,6 +12,7 @@ import {
   tangentialRates,
 } from "../hold/index.ts";
 import { buildMap, shade } from "./build-map.ts";
+import { polished } from "./check-curves.ts";
 import { airspeedAxis, boomAngleAxis, type MapAxis, snubberAxis } from "./map-axes.ts";
 import { evenly } from "./path-maps.ts";
 import { SwingRoots, scanSeeds } from "./seeds.ts";
@@ -149,5 +150,7 @@ function familyPieces(
     longestStep: 0.1,
   });
   const judge = { limit, growth: allowedGrowth(inputs), modesAt, most: JUDGED };
-  return curves.flatMap((curve) => piecesOf(curve, level, judge));
+  // coefficient tables have corners that no polynomial follows: there every point is found again with its own model
+  const exact = inputs.carried.tables === undefined ? curves : curves.map((curve) => polished(curve, level, modesAt));
+  return exact.flatMap((curve) => piecesOf(curve, level, judge));
 }

@@ -109,7 +109,8 @@ function describe(
     alpha_deg: balance.alpha / DEGREE,
     elevator_deg: balance.elevator / DEGREE,
     boomAngle_deg: balance.angleDown / DEGREE,
-    weightShare_1: state.weightShare,
+    // where the elevator holds it at zero what is left is rounding
+    weightShare_1: Math.round(state.weightShare * 1e12) / 1e12 + 0,
     hookLoad_N: loads.hook,
     stallMargin: loads.stallMargin,
     ...stability,
