@@ -71,7 +71,8 @@ export function formatShort(value: number, minus: "−" | "-" = "−"): string {
  */
 export function formatAgainst(value: number, limit: number, style: NumberStyle = {}): string {
   const first = style.digits ?? 3;
-  if (value !== limit) {
+  // nearer than this the difference is one of rounding, and more digits would say nothing
+  if (Math.abs(value - limit) > 1e-9 * Math.abs(limit)) {
     for (let digits = first; digits <= 15; digits++) {
       const text = formatNumber(value, { ...style, digits });
       if (text !== formatNumber(limit, { ...style, digits })) return text;

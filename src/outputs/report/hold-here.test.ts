@@ -37,7 +37,7 @@ describe("the card that says where to hold", () => {
     );
     expect(card.analysed).toBe(false);
     expect(card.headline).toContain("lateral not cleared");
-    expect(card.actions.some((action) => action.startsWith("lateral motion: fly faster"))).toBe(true);
+    expect(card.actions.some((action) => action.startsWith("Lateral motion: fly faster"))).toBe(true);
     expect(card.actions.at(-1)).toContain("Release before");
   });
 

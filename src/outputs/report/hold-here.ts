@@ -25,6 +25,8 @@ export interface HoldHereCard {
 
 const PLANES: readonly ModePlane[] = ["longitudinal", "lateral"];
 const NONE = "not analysed";
+/** Beginning of the assumption that names the control law. */
+const CONTROLS = "Controls: ";
 
 interface Span {
   readonly from: number;
@@ -82,7 +84,7 @@ function cardOf(result: HoldDepthResult, condition: string, points: readonly Hol
       ? `Analysed for holding at ${speed(at)}; not demonstrated`
       : `Do not hold at ${speed(at)}: ${missed.join(" and ") || "trim"} not cleared`,
     lines: [
-      airspeedLine(at, both),
+      airspeedLine(result, at, both),
       angleLine(points),
       ruleLine(result, condition),
       roughnessLine(result, condition),
@@ -93,7 +95,7 @@ function cardOf(result: HoldDepthResult, condition: string, points: readonly Hol
   };
 }
 
-function airspeedLine(at: number, both: readonly Span[]): CardLine {
+function airspeedLine(result: HoldDepthResult, at: number, both: readonly Span[]): CardLine {
   const what = "Airspeed";
   if (both.length === 0) {
     const because = "no airspeed of the searched range meets the criteria of both planes";
@@ -101,7 +103,9 @@ function airspeedLine(at: number, both: readonly Span[]): CardLine {
   }
   const value = both.map(band).join("; ");
   const where = inside(both, at) === undefined ? `the condition's ${speed(at)} lies outside` : `hook at ${speed(at)}`;
-  return { what, value, because: `both planes meet their criteria at all masses; ${where}` };
+  const controls = result.assumptions.find((line) => line.startsWith(CONTROLS))?.slice(CONTROLS.length, -1);
+  const law = controls === undefined ? "" : `, ${controls}`;
+  return { what, value, because: `both planes meet their criteria at all masses${law}; ${where}` };
 }
 
 function angleLine(points: readonly HoldPoint[]): CardLine {
@@ -205,7 +209,7 @@ function actionsOf(
     const nearest = [...spans[plane]].sort((a, b) => distance(a, at) - distance(b, at))[0];
     if (nearest === undefined) continue;
     const [word, to] = nearest.from > at ? ["faster", nearest.from] : ["slower", nearest.to];
-    actions.push(`${plane} motion: fly ${word}, towards ${speed(to)}, where every criterion is met.`);
+    actions.push(`${capital(plane)} motion: fly ${word}, towards ${speed(to)}, where every criterion is met.`);
   }
   const need = result.parts?.control?.rollHold.find((each) => each.condition === condition);
   const criterion = result.stiffness[0]?.criterion_1;
@@ -229,4 +233,8 @@ function actionsOf(
 
 function distance({ from, to }: Span, at: number): number {
   return Math.max(from - at, at - to, 0);
+}
+
+function capital(word: string): string {
+  return word.charAt(0).toUpperCase() + word.slice(1);
 }
