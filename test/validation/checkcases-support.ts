@@ -88,8 +88,8 @@ function environmentOf(given: CheckCase): Environment {
   const environment = turningEarth(given.earth);
   if (given.airTurns ?? true) return environment;
   return {
-    evaluate(state, out) {
-      environment.evaluate(state, out);
+    evaluate(state, out, time) {
+      environment.evaluate(state, out, time);
       out.airRotation.fill(0);
     },
   };
@@ -143,8 +143,9 @@ function motionOf(given: CheckCase, environment: Environment, time: number, stat
   const euler = new Float64Array(3);
   eulerFromQuaternion(attitude, 0, euler);
   const vector = () => new Float64Array(3);
-  const around = { gravity: vector(), airVelocity: vector(), airRotation: vector(), density: 0, soundSpeed: 0 };
-  environment.evaluate(state, around);
+  const [gravity, airVelocity, airRotation, airAcceleration] = [vector(), vector(), vector(), vector()];
+  const around = { gravity, airVelocity, airRotation, airAcceleration, density: 0, soundSpeed: 0 };
+  environment.evaluate(state, around, time);
   const airspeed = Math.hypot(...[0, 1, 2].map((i) => state[7 + i] - around.airVelocity[i]));
   return {
     altitude,

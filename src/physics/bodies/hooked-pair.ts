@@ -5,7 +5,14 @@ import { BoomSprings } from "../boom/index.ts";
 import type { ControlLaw } from "../pilot/index.ts";
 import type { MassProperties } from "./mass-properties.ts";
 import { PairMotion } from "./pair-motion.ts";
-import { type CarrierPort, STANDARD_GRAVITY, steadyCarrier, uniformAir } from "./ports.ts";
+import {
+  airNearCarrier,
+  type CarrierFlow,
+  type CarrierPort,
+  STANDARD_GRAVITY,
+  steadyCarrier,
+  uniformAir,
+} from "./ports.ts";
 import { type HookedTrim, trimHooked } from "./trim.ts";
 
 /** Everything that the hooked pair is made of, SI. Tip stiffness and rates are referred to the tip. */
@@ -19,6 +26,8 @@ export interface HookedPairSettings {
   /** Share of the weight on the tip [1] and thrust [N] at trim. */
   readonly weightShare: number;
   readonly thrust: number;
+  /** Air that the carrier moves at the carried aircraft; absent: undisturbed air. */
+  readonly flow?: CarrierFlow;
   readonly boom: {
     readonly length: number;
     /** Γ under load, below the carrier's x axis [rad]. */
@@ -96,7 +105,7 @@ export function hookedPair(settings: HookedPairSettings, carrier: CarrierPort = 
   const zeta = boom.structuralDamping;
   if (!(zeta >= 0 && zeta < 1)) throw new DomainError("structural damping ratio", zeta, "0 to below 1");
   const place = { aft: boom.length * Math.cos(boom.angleDown), below: boom.length * Math.sin(boom.angleDown) };
-  const trim = trimHooked({ airloads, mass: mass.mass, ...air }, { ...settings, tip: place });
+  const trim = trimHooked({ airloads, mass: mass.mass, flow: settings.flow, ...air }, { ...settings, tip: place });
   const [cosG, sinG] = [Math.cos(boom.angleDown), Math.sin(boom.angleDown)];
   const [cosA, sinA] = [Math.cos(trim.alpha), Math.sin(trim.alpha)];
   // H to body at trim: rotation by −α about y
@@ -131,7 +140,8 @@ export function hookedPair(settings: HookedPairSettings, carrier: CarrierPort = 
     airloads,
     trim: trim.controls,
     law: settings.law,
-    environment: uniformAir(air),
+    environment:
+      settings.flow === undefined ? uniformAir(air) : airNearCarrier(uniformAir(air), carrier, settings.flow),
     attachment: "single point",
     boom: springs,
     carrier,

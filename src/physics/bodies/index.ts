@@ -1,8 +1,11 @@
+export { carrierAlone } from "./carrier-alone.ts";
 export { type HookedPair, type HookedPairSettings, hookedMass, hookedPair } from "./hooked-pair.ts";
-export { type Linearisation, linearise } from "./linearise.ts";
+export { type Linearisation, linearise, perturb } from "./linearise.ts";
 export { armFromStation, inertiaMatrix, type MassProperties, type StationPoint } from "./mass-properties.ts";
 export { type Attachment, PairMotion, type PairMotionSettings } from "./pair-motion.ts";
 export {
+  airNearCarrier,
+  type CarrierFlow,
   type CarrierPort,
   type Environment,
   freeMassCarrier,
@@ -11,5 +14,7 @@ export {
   steadyCarrier,
   uniformAir,
 } from "./ports.ts";
+export { relativeToCarrier } from "./relative-motion.ts";
+export { carrierAtTrim, RIGID_CARRIER_STATES, type RigidCarrierSettings, rigidCarrier } from "./rigid-carrier.ts";
 export { TangentialModel } from "./tangential-model.ts";
 export { type FreeTrim, type HookedTrim, trimFree, trimHooked } from "./trim.ts";

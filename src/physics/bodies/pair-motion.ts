@@ -48,6 +48,8 @@ export class PairMotion {
   readonly layout: { tip: number; snubber: number; carrier: number; law: number };
   /** Force on the aircraft by the tip after the last evaluation [N], in H; zero when free. */
   readonly jointForce = new Float64Array(3);
+  /** Load on the carrier by the boom after the last evaluation, in H: force at the hinge [N], moment about it [N·m]; shape (6). */
+  readonly hingeLoad = new Float64Array(6);
   /** Accelerations after the last evaluation: a (H), ω̇ (body), a_t (H); shape (9). */
   readonly acceleration = new Float64Array(9);
 
@@ -57,6 +59,7 @@ export class PairMotion {
     gravity: new Float64Array(3),
     airVelocity: new Float64Array(3),
     airRotation: new Float64Array(3),
+    airAcceleration: new Float64Array(3),
     density: 0,
     soundSpeed: 0,
   };
@@ -69,7 +72,6 @@ export class PairMotion {
   private readonly right: Float64Array;
   private readonly pivots: Int32Array;
   private readonly scratch = new Float64Array(24);
-  private readonly boomLoad = new Float64Array(3);
 
   constructor(settings: PairMotionSettings) {
     this.settings = settings;
@@ -97,7 +99,7 @@ export class PairMotion {
   /**
    * Time derivative of the state.
    *
-   * @param _time  [s]; the equations do not depend on it
+   * @param time   [s]; the equations depend on it through the environment alone
    * @param state  shape (stateCount)
    * @param out    shape (stateCount), written
    * @throws {BugError} if the equations of motion are singular, which valid settings exclude
@@ -106,9 +108,9 @@ export class PairMotion {
    * springs); test/validation/{hooked-frames,hooked-limits,free-modes,checkcases}
    * @cost no allocation
    */
-  readonly derivative = (_time: number, state: Float64Array, out: Float64Array): void => {
+  readonly derivative = (time: number, state: Float64Array, out: Float64Array): void => {
     const { law, carrier, boom } = this.settings;
-    this.solveAccelerations(state);
+    this.solveAccelerations(state, time);
     const R = this.rotation;
     for (let i = 0; i < 3; i++) {
       out[i] = state[7 + i];
@@ -137,9 +139,7 @@ export class PairMotion {
       if (boom.stateCount === 1) out[snubber] = boom.snubberRate;
     }
     if (carrier !== undefined && carrier.stateCount > 0) {
-      const ownMass = boom?.settings.ownMass ?? 0;
-      for (let i = 0; i < 3; i++) this.boomLoad[i] = ownMass * this.surroundings.gravity[i] - this.boomLoad[i];
-      carrier.derivative(state, this.layout.carrier, this.boomLoad, out);
+      carrier.derivative(state, this.layout.carrier, this.hingeLoad, out, time);
     }
     if (law.stateCount > 0) {
       this.sense(state, R);
@@ -157,14 +157,15 @@ export class PairMotion {
     s.yawRate = state[12];
   }
 
-  private solveAccelerations(state: Float64Array): void {
+  private solveAccelerations(state: Float64Array, time: number): void {
     const { law, boom, attachment, environment } = this.settings;
     rotationMatrix(state, 3, this.rotation);
-    environment.evaluate(state, this.surroundings);
+    // the air may depend on where the carrier is
+    this.settings.carrier?.evaluate(state, this.layout.carrier);
+    environment.evaluate(state, this.surroundings, time);
     this.matrix.fill(0);
     this.right.fill(0);
     this.sense(state, this.rotation);
-    this.settings.carrier?.evaluate(state, this.layout.carrier);
     law.command(state, this.layout.law, this.sensed, this.settings.trim, this.controls);
     this.assembleAircraft(state);
     if (boom !== undefined) this.assembleTip(state, boom);
@@ -179,7 +180,7 @@ export class PairMotion {
   /** Rows 0–5: Newton and Euler for the aircraft, with the acceleration-dependent airloads on the left. */
   private assembleAircraft(state: Float64Array): void {
     const R = this.rotation;
-    const { gravity, airVelocity: wind, airRotation: spin } = this.surroundings;
+    const { gravity, airVelocity: wind, airRotation: spin, airAcceleration: gust } = this.surroundings;
     const air = this.air;
     const rx = state[7] - wind[0];
     const ry = state[8] - wind[1];
@@ -207,10 +208,10 @@ export class PairMotion {
     const A = this.matrix;
     const b = this.right;
     const m = this.settings.mass.mass;
-    // ω×u: part of the body-axis acceleration that is not Rᵀa
-    const cx = q * air.w - r * air.v;
-    const cy = r * air.u - p * air.w;
-    const cz = p * air.v - q * air.u;
+    // ω×u and the gust's own acceleration: parts of the body-axis acceleration that are not Rᵀa
+    const cx = q * air.w - r * air.v + (R[0] * gust[0] + R[3] * gust[1] + R[6] * gust[2]);
+    const cy = r * air.u - p * air.w + (R[1] * gust[0] + R[4] * gust[1] + R[7] * gust[2]);
+    const cz = p * air.v - q * air.u + (R[2] * gust[0] + R[5] * gust[1] + R[8] * gust[2]);
     const S = this.scratch;
     for (let i = 0; i < 6; i++) S[i] = load[i] - P[6 * i] * cx - P[6 * i + 1] * cy - P[6 * i + 2] * cz;
     for (let i = 0; i < 3; i++) {
@@ -244,7 +245,7 @@ export class PairMotion {
     }
   }
 
-  /** Rows 6–8: the boom tip under its springs; leaves the force of the boom on the tip in `boomLoad`, in H. */
+  /** Rows 6–8: the boom tip under its springs; leaves the load of the boom on the carrier in `hingeLoad` (README eq. 6, 15). */
   private assembleTip(state: Float64Array, boom: BoomSprings): void {
     const carrier = this.settings.carrier!;
     const { tip, snubber } = this.layout;
@@ -271,10 +272,20 @@ export class PairMotion {
     const f = boom.force;
     for (let i = 0; i < 3; i++) {
       S[i] = C[3 * i] * f[0] + C[3 * i + 1] * f[1] + C[3 * i + 2] * f[2];
-      this.boomLoad[i] = S[i];
       this.right[6 + i] = S[i];
       this.matrix[n * (6 + i) + 6 + i] = this.settings.tipMass ?? 0;
     }
+    const { ownMass, ownCentre } = boom.settings;
+    const share = ownMass > 0 ? (ownMass * ownCentre) / Math.hypot(ox, oy, oz) : 0;
+    const H = this.hingeLoad;
+    // what the boom gives to the tip it takes from the carrier; its own weight adds to both force and moment
+    for (let i = 0; i < 3; i++) {
+      H[i] = ownMass * gravity[i] - S[i];
+      S[i] = share * gravity[i] - S[i];
+    }
+    H[3] = oy * S[2] - oz * S[1];
+    H[4] = oz * S[0] - ox * S[2];
+    H[5] = ox * S[1] - oy * S[0];
   }
 
   private readonly tipInCarrier = new Float64Array(3);

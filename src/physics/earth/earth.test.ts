@@ -114,6 +114,7 @@ describe("turning earth as surroundings", () => {
     gravity: vector(),
     airVelocity: vector(),
     airRotation: vector(),
+    airAcceleration: vector(),
     density: 0,
     soundSpeed: 0,
   });
@@ -126,7 +127,7 @@ describe("turning earth as surroundings", () => {
     cartesianFromGeodetic(ellipsoid, latitude, longitude, altitude, position);
     state.set(position);
     const calm = around();
-    turningEarth(settings).evaluate(state, calm);
+    turningEarth(settings).evaluate(state, calm, 0);
     expectAllClose(calm.airRotation, [0, 0, rotationRate], { atol: 1e-20, why: "definition" });
     const east = [-Math.sin(longitude), Math.cos(longitude), 0];
     const speed = rotationRate * Math.hypot(position[0], position[1]);
@@ -135,7 +136,7 @@ describe("turning earth as surroundings", () => {
     expectClose(calm.density, air.density, { rtol: 1e-12, why: "altitude to 1e-9 m" });
     const windy = around();
     const wind = (_altitude: number, out: Float64Array) => out.set([0, 10, 0]);
-    turningEarth({ ...settings, wind }).evaluate(state, windy);
+    turningEarth({ ...settings, wind }).evaluate(state, windy, 0);
     expectAllClose(
       windy.airVelocity.map((v, i) => v - calm.airVelocity[i]),
       east.map((x) => 10 * x),
@@ -151,7 +152,7 @@ describe("turning earth as surroundings", () => {
       const state = vector();
       cartesianFromGeodetic(ellipsoid, -0.5, longitude, 8000, state);
       const out = around();
-      earth.evaluate(state, out);
+      earth.evaluate(state, out, 0);
       const R = new Float64Array(9);
       rotationFromLocal(-0.5, longitude, R);
       const local = (v: Float64Array) => [0, 1, 2].map((j) => R[j] * v[0] + R[3 + j] * v[1] + R[6 + j] * v[2]);

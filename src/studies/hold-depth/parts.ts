@@ -1,5 +1,6 @@
 import type { HoldPartContext, HoldPartOutcome } from "../hold/index.ts";
 import { runAirloads } from "../hold-airloads/index.ts";
+import { runCarrier } from "../hold-carrier/index.ts";
 import { runScaling } from "../hold-scaling/index.ts";
 import type { HoldParts } from "./types.ts";
 
@@ -23,5 +24,6 @@ export function part<K extends keyof HoldParts>(
 /** Every part, in the order of the report. One line a part. */
 export const PARTS: readonly PartEntry[] = [
   part("airloads", "airloads from tables", runAirloads),
+  part("carrier", "the carrier in the motion", runCarrier),
   part("scaling", "similar models", runScaling),
 ];

@@ -1,4 +1,4 @@
-export { meetsCriteria } from "./criteria.ts";
+export { dampingCriterion, doublingCriterion, meetsCriteria, noPublished } from "./criteria.ts";
 export type { CriterionValue, HoldCondition, HoldInputs, MassState, Range } from "./inputs.ts";
 export {
   airOf,
