@@ -1,9 +1,11 @@
 /** Figures of the study `hold` as inline SVG. */
 export { arrangementFigure } from "./arrangement.ts";
+export { carrierDampingFigure } from "./carrier-damping.ts";
 export { clearanceStrokeFigure } from "./clearance-stroke.ts";
 export { dampingSweepFigure } from "./damping-sweep.ts";
 export { gearMapFigure, heldMapsFigure } from "./gear-map.ts";
 export { groundFigure } from "./ground-line.ts";
+export { gustPenetrationFigure } from "./gust-penetration.ts";
 export { isolines } from "./isolines.ts";
 export { greatestLoad, jackFigure, loadName } from "./jack-stroke.ts";
 export { loadingFigure } from "./loading-steps.ts";

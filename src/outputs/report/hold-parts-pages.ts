@@ -3,6 +3,7 @@ import type { HoldDepthResult } from "../../studies/hold-depth/types.ts";
 import type { FigureDom } from "../figures/index.ts";
 import type { FigureCounter } from "./figure-counter.ts";
 import { airloadsPages } from "./hold-airloads-pages.ts";
+import { carrierPages } from "./hold-carrier-pages.ts";
 import { scalingPages } from "./hold-scaling-pages.ts";
 import type { Html } from "./html.ts";
 
@@ -26,7 +27,7 @@ export type PartPages = (
 ) => PartSection | null;
 
 /** Every part, in the order of the report. One line a part. */
-const PARTS: readonly PartPages[] = [airloadsPages, scalingPages];
+const PARTS: readonly PartPages[] = [airloadsPages, carrierPages, scalingPages];
 
 export function holdPartSections(
   results: readonly HoldDepthResult[],

@@ -1,6 +1,7 @@
 /** Terminal text of the parts of `hold`, between the modes and the findings. */
 import type { HoldDepthResult } from "../../studies/hold-depth/types.ts";
 import { holdAirloadsText } from "./hold-airloads-text.ts";
+import { holdCarrierText } from "./hold-carrier-text.ts";
 import { holdScalingText } from "./hold-scaling-text.ts";
 import type { Look } from "./study-text.ts";
 
@@ -8,7 +9,7 @@ import type { Look } from "./study-text.ts";
 export type PartText = (result: HoldDepthResult, look: Look) => string[];
 
 /** Every part, in the order of the report. One line a part. */
-const PARTS: readonly PartText[] = [holdAirloadsText, holdScalingText];
+const PARTS: readonly PartText[] = [holdAirloadsText, holdCarrierText, holdScalingText];
 
 export function holdPartsText(result: HoldDepthResult, look: Look): string[] {
   return PARTS.flatMap((part) => part(result, look));
