@@ -5,9 +5,10 @@ import { formatFixed } from "../numbers/index.ts";
 import { criterionLegend, dampingGround, unstableLegend, unstablePattern } from "./areas.ts";
 import { composeFigure, type Panel } from "./compose.ts";
 import { type Frame, padded, plotFrame } from "./frame.ts";
+import type { Point } from "./isolines.ts";
 import { nearLabels } from "./near-labels.ts";
 import { curveStyle, INK, type SymbolName } from "./style.ts";
-import { fitText } from "./text.ts";
+import { capitalise, fitText } from "./text.ts";
 import type { Figure, FigureDom } from "./types.ts";
 
 const WIDTH = 760;
@@ -15,6 +16,8 @@ const HEIGHT = 230;
 const MARGINS = { left: 62, right: 20, top: 8, bottom: 46 };
 /** Oscillations faster than this are the boom's; they hardly change [Hz]. */
 const FASTEST = 2.5;
+/** Modes damped better than this with a steady carrier would press the others together; the table has them. */
+const DRAWN_DAMPING = 0.4;
 
 interface Look {
   readonly symbol: SymbolName;
@@ -48,7 +51,8 @@ function spotsOf(base: CarrierMode, cases: readonly CarrierCase[]): Spot[] {
 function shownModes({ cases }: CarrierPoint): CarrierMode[] {
   const steady = cases.find(({ model }) => model === "steady");
   return (steady?.modes ?? []).filter(
-    ({ imag_rad_s, frequency_Hz, class: kind }) => imag_rad_s > 0 && frequency_Hz < FASTEST && kind !== "structural",
+    ({ imag_rad_s, frequency_Hz, dampingRatio, class: kind }) =>
+      imag_rad_s > 0 && frequency_Hz < FASTEST && dampingRatio < DRAWN_DAMPING && kind !== "structural",
   );
 }
 
@@ -74,12 +78,11 @@ function panel(id: string, point: CarrierPoint, criterion: number | null, frame:
     ),
     ...nearLabels(
       frame,
-      tracks.flatMap(({ mode, spots }) =>
-        spots.length === 0
-          ? []
-          : [{ text: `${mode.name} (${mode.plane})`, x: spots[0]!.x, y: spots[0]!.y, color: INK }],
-      ),
-      [],
+      tracks.flatMap(({ mode, spots }) => {
+        const name = mode.plane === "lateral" ? `${mode.name} (lat.)` : mode.name;
+        return spots.slice(0, 1).map(({ x, y }) => ({ text: name, x, y, color: INK }));
+      }),
+      tracks.flatMap(({ spots }) => spots.map(({ x, y }): Point => [x, y])),
     ),
   ];
   return {
@@ -129,11 +132,11 @@ export function carrierDampingFigure(
     y: { label: "Damping ratio ζ (–)", from, to, log: false },
   };
   const models = [...new Set(drawn.flatMap(({ cases }) => cases.map(({ model }) => model)))];
-  const said = drawn.map(sentence).join("; ");
+  const said = drawn.map((point) => capitalise(sentence(point))).join("; ");
   return composeFigure({
     id,
     title: `Frequency and damping with the carrier's motion and flow (${variant}, condition ${drawn[0]!.condition})`,
-    caption: `Rigid-body-type oscillations of the hooked pair; a thin line joins one mode under all models of the carrier. ${said}.`,
+    caption: `Rigid-body-type oscillations of the hooked pair; a thin line joins one mode under all models of the carrier. Modes with ζ above ${DRAWN_DAMPING} and structural ones stand in the table. ${said}.`,
     description: `${drawn.length} panels of damping ratio against frequency with ${models.length} symbols. ${said}.`,
     panels: drawn.map((point) => panel(id, point, criterion, frame, dom)),
     legend: [

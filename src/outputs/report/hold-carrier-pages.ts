@@ -107,18 +107,17 @@ export const carrierPages: PartPages = (results, title, counter, dom) => {
       const id = `carrier-${slug(result.variant)}-${slug(condition)}`;
       const criterion = rigidCriterion(result);
       const damping = carrierDampingFigure(`${id}-damping`, result.variant, own, criterion, dom);
-      const gusts = own.flatMap((point) => {
-        const figure = gustPenetrationFigure(`${id}-gust-${slug(point.mass)}`, result.variant, point, dom);
-        return figure === null ? [] : [counter.print(figure)];
-      });
+      // one mass tells; the others stand in the result file
+      const gust = own.find((point) => (point.gust?.curves.length ?? 0) > 0);
+      const response =
+        gust === undefined ? null : gustPenetrationFigure(`${id}-gust-${slug(gust.mass)}`, result.variant, gust, dom);
       return [
         ...(damping === null ? [] : [counter.print(damping)]),
         modesTable(where, own),
         trimTable(where, own),
         ...alone.filter((one) => one.condition === condition).map((one) => aloneTable(where, one)),
         ownTable(where, own),
-        // one mass tells; the others stand in the result file
-        ...gusts.slice(0, 1),
+        ...(response === null ? [] : [counter.print(response)]),
       ];
     });
   });
