@@ -50,6 +50,18 @@ describe("a pair in order", () => {
     expect(readFileSync(file, "utf8")).toBe(printed.stdout);
   });
 
+  it("fit --json -: the findings of the demo, certified and judged", async () => {
+    const { code, stdout, stderr } = await davit(["fit", longshore, "--variant", "Rev A", "--json", "-"]);
+    expect({ code, stderr }).toEqual({ code: 1, stderr: "" });
+    const found: { id: string; value: number; verdict: string }[] = JSON.parse(stdout).findings;
+    const of = (id: string) => found.find((each) => each.id === id);
+    // Door to wing tip, 160 mm drawn, less 47 mm of stack and what the bounds leave open.
+    expect(of("fit.gear.mainInnerDoorRight.door+carried.wing")?.value).toBeCloseTo(0.101, 2);
+    expect(of("fit.loading.raise")?.value).toBeCloseTo(0.41, 2);
+    expect(of("fit.ground.flat-tyre-and-bottomed-strut.rotation.stowed")?.value).toBeCloseTo(8.03, 1);
+    expect(of("fit.transmission-angle")?.verdict).toBe("not met");
+  });
+
   it("schema: prints a JSON Schema", async () => {
     const { code, stdout, stderr } = await davit(["schema"]);
     expect({ code, stderr }).toEqual({ code: 0, stderr: "" });

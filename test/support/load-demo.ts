@@ -2,6 +2,7 @@
 import { readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { hashInputs, type LoadedPair, loadPair, type ReadFile, recordReads } from "../../src/inputs/index.ts";
+import { type FitResult, runFit } from "../../src/studies/fit/index.ts";
 import { type HoldDepthResult, runHoldInDepth } from "../../src/studies/hold-depth/index.ts";
 
 export const DEMO = fileURLToPath(new URL("../../demo/longshore/longshore.pair.yaml", import.meta.url));
@@ -27,5 +28,15 @@ export function holdDemo(variant?: string, set: string[] = [], only: string[] = 
     hash: (paths) => hashInputs(loaded, paths),
     version: "test",
     only,
+  });
+}
+
+export function fitDemo(variant?: string, set: string[] = []): FitResult {
+  const loaded = loadDemo(variant, set);
+  return runFit({
+    variant: loaded.variant,
+    reads: () => recordReads(loaded),
+    hash: (paths) => hashInputs(loaded, paths),
+    version: "test",
   });
 }

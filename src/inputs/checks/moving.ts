@@ -1,6 +1,7 @@
 import { mirroredName } from "../schema/index.ts";
+import { nearest } from "../text/index.ts";
 import type { Context } from "./context.ts";
-import { checkCase, keysAt, pointAt, quantityAt, report, spell, tableAt, wordAt } from "./context.ts";
+import { checkCase, keysAt, lengthAt, pointAt, quantityAt, report, spell, tableAt, wordAt } from "./context.ts";
 
 const MOVING = ["carrier", "moving"] as const;
 const DEGREE = Math.PI / 180;
@@ -29,6 +30,7 @@ export function checkMoving(context: Context): void {
     checkGroup(context, path, groups);
     checkDirection(context, [...path, "hinge", "axis"]);
     checkTravelTable(context, [...path, "travel"]);
+    checkHangsOn(context, [...path, "hangsOn"]);
   }
   const [nose, main] = ["noseWheel", "mainWheels"].map((each) =>
     quantityAt(context, ["carrier", "ground", each, "FS"]),
@@ -54,6 +56,22 @@ function checkGroup(context: Context, path: readonly string[], groups: Map<strin
   groups.set(group.toLowerCase(), known ?? group);
   if (known === undefined || known === group) return;
   report(context, [...path, "group"], `the group differs from "${known}" in case only`, `${known}, or another name`);
+}
+
+/** Shapes of the carrier, each once. */
+function checkHangsOn(context: Context, path: readonly string[]): void {
+  const shapes = keysAt(context, ["carrier", "shapes"]);
+  const seen = new Set<string>();
+  for (let i = 0; i < lengthAt(context, path); i++) {
+    const name = wordAt(context, [...path, i]);
+    if (name === undefined) continue;
+    if (!shapes.includes(name)) {
+      const near = nearest(name.replace(/^carrier\./, ""), shapes);
+      const message = `unknown shape of the carrier${near === undefined ? "" : `; did you mean ${near}?`}`;
+      report(context, [...path, i], message, shapes.length === 0 ? "none: it has no shapes" : shapes.join(", "));
+    } else if (seen.has(name)) report(context, [...path, i], "is named a second time", "each shape once");
+    seen.add(name);
+  }
 }
 
 /** A direction must not vanish. */

@@ -38,12 +38,18 @@ export const fit = z
     apart: z
       .array(
         z
-          .array(words("A body: carrier, carried, a body of the mechanism or a moving part.", ["boom"]))
+          .array(
+            words(
+              "A body (carrier, carried, a body of the mechanism or a moving part), or one of its shapes as body.shape.",
+              ["boom", "carrier.bay"],
+            ),
+          )
           .length(2)
-          .meta({ description: "Two bodies." }),
+          .meta({ description: "Two bodies, or shapes of two bodies." }),
       )
       .meta({
-        description: "Pairs of bodies that touch by design and are left out; joined bodies are left out anyway.",
+        description:
+          "Pairs that touch by design and are left out: of two bodies every shape, of a body.shape that one alone. Bodies that a joint joins are left out anyway where they are near as drawn.",
       })
       .optional(),
     stack: z

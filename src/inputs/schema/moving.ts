@@ -19,6 +19,13 @@ const part = z
       angle: { kind: "angle" },
     }),
     shapes: shapes("Shapes of the part by name, as drawn at fraction 0 (retracted or closed)."),
+    hangsOn: z
+      .array(words("A shape of the carrier.", ["gearFairingRight"]))
+      .meta({
+        description:
+          "Shapes of the carrier that the part hangs on or is stowed in; it is measured against all others. Without the key it is measured against none. The mirrored part takes Left for Right, where there is such a shape.",
+      })
+      .optional(),
     mirrored: yesNo("Whether the other side has one too; its name has Left for Right, or Right for Left.").optional(),
   })
   .meta({ description: "A part of the carrier that swings: gear leg or door." });

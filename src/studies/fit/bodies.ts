@@ -26,6 +26,8 @@ export interface Mover {
   readonly turned: Float64Array;
   readonly hingeAt: Axes3;
   readonly hingeAxis: Axes3;
+  /** Carrier shapes that it hangs on or is stowed in; `null`: any of them. */
+  readonly hangsOn: readonly string[] | null;
 }
 
 /** One shape with everything that distances need. */
@@ -74,7 +76,7 @@ export function buildBodies(inputs: FitInputs): Bodies {
     own.set(input.body, mover);
     movers.push(mover);
     if (input.mirroredBody === null) continue;
-    const other = mirroredMover(mover, input.mirroredBody);
+    const other = mirroredMover(mover, input.mirroredBody, input.mirroredHangsOn);
     mirrored.set(input.body, other);
     movers.push(other);
   }
@@ -91,20 +93,20 @@ export function buildBodies(inputs: FitInputs): Bodies {
 }
 
 function moverOf(input: MoverInput): Mover {
-  const { body, group, fractions, angles } = input;
+  const { body, group, fractions, angles, hangsOn } = input;
   const turned = new Float64Array(angles.length);
   for (let i = 1; i < turned.length; i++) turned[i] = turned[i - 1] + Math.abs(angles[i] - angles[i - 1]);
   return {
-    ...{ body, group, fractions, angles, turned },
+    ...{ body, group, fractions, angles, turned, hangsOn },
     hingeAt: toAxes(input.hingeAt),
     hingeAxis: toAxes(input.hingeAxis),
   };
 }
 
-function mirroredMover(mover: Mover, body: string): Mover {
+function mirroredMover(mover: Mover, body: string, hangsOn: Mover["hangsOn"]): Mover {
   const [x, y, z] = mover.hingeAt;
   const [u, v, w] = mover.hingeAxis;
-  return { ...mover, body, hingeAt: [x, -y, z], hingeAxis: [-u, v, -w] };
+  return { ...mover, body, hangsOn, hingeAt: [x, -y, z], hingeAxis: [-u, v, -w] };
 }
 
 function partOf(input: PartInput, body: string, surface: PartSurface, mover: Mover | undefined): Part {

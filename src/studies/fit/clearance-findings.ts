@@ -92,15 +92,28 @@ export function gearDrafts(inputs: FitInputs, fit: ComputedFit, rests: Rests): F
   const wanted = inputs.criteria.movingClearance;
   const { criteria, settings } = rests.groups;
   const worst = (one: FitResult["gearClearances"][number]): number => one.least_m - fit.stack.worst_m;
-  return fit.gearClearances
-    .filter((one) => isOfInterest(one.least_m, worst(one), inputs.near, wanted))
-    .map((one) => ({
+  const own = (one: FitResult["gearClearances"][number]) => isOfInterest(one.least_m, worst(one), inputs.near, wanted);
+  const drafts = fit.gearClearances.filter(own).map(
+    (one): FindingDraft => ({
       id: `fit.gear.${one.pair.join("+")}`,
       title: `Least clearance of ${one.pair[0]} to ${one.pair[1]} while the ${one.group} moves, less the worst-case stack`,
       ...{ value: worst(one), unit: "m", ...criterionOf("clearance in motion", wanted) },
       note: `${inMillimetres(one.least_m)} drawn, at fraction ${one.at.fraction_1.toFixed(2)}${stateWords(one.state)}`,
       rests: [...rests.pair(one.pair), ...criteria, ...settings],
-    }));
+    }),
+  );
+  const others = fit.gearClearances.filter((one) => !own(one));
+  if (others.length > 0) {
+    const least = others.reduce((a, b) => (b.least_m < a.least_m ? b : a));
+    drafts.push({
+      id: "fit.gear.others",
+      title: `Least clearance of the other ${others.length} pairs while gear and doors move, less the worst-case stack`,
+      ...{ value: worst(least), unit: "m", ...criterionOf("clearance in motion", wanted) },
+      note: `${least.pair[0]} to ${least.pair[1]}, ${inMillimetres(least.least_m)} drawn`,
+      rests: [...rests.allBodies, ...rests.groups.linkage, ...criteria, ...settings],
+    });
+  }
+  return drafts;
 }
 
 /** Parts in a jet or slipstream. */

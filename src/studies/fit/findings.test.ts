@@ -148,6 +148,28 @@ describe("what was left out", () => {
     expect(gearClearances.map(({ pair }) => pair.join(" "))).toContain("door.plate carried.pod");
   });
 
+  it("is only the carrier's shapes that a part hangs on, where the pair names them", () => {
+    const sill = part("carrier.sill", "carrier", { kind: "box", from: [15, 1, -0.3], to: [17, 1.2, 0.1] });
+    // 3 m to the left of the hinge line: far from the right door, in the way of a left one.
+    const rail = part("carrier.railLeft", "carrier", { kind: "box", from: [15, -1.2, -0.3], to: [17, -1, 0.1] });
+    const named = { ...hinged, mirroredBody: "doorLeft", hangsOn: ["sill"], mirroredHangsOn: ["railLeft"] };
+    const { leftOut, gearClearances, maps } = computeFit(rig([roof, sill, rail, plate, arm], [named]), "base");
+    expect(leftOut.map(({ pair }) => pair.join(" ")).sort()).toEqual([
+      "carrier.railLeft doorLeft",
+      "carrier.sill door",
+    ]);
+    const measured = gearClearances.map(({ pair }) => pair.join(" "));
+    for (const pair of ["carrier.roof door.plate", "carrier.railLeft door.plate", "carrier.sill doorLeft.plate"])
+      expect(measured).toContain(pair);
+    expect(measured).not.toContain("carrier.sill door.plate");
+    expect(maps[0].pairs.map((pair) => pair.join(" "))).toContain("carrier.roof door.plate");
+    // Nothing named: measured against all, and the sill it hangs on is in contact.
+    const bare = computeFit(rig([roof, sill, plate], [{ ...hinged, hangsOn: [] }]), "base");
+    expect(bare.leftOut).toEqual([]);
+    const own = bare.gearClearances.find(({ pair }) => pair.includes("carrier.sill"));
+    expect([own?.state, own?.least_m]).toEqual(["contact", 0]);
+  });
+
   it("is what the pair declares apart, by body or by part", () => {
     const parts = choose([["boom.arm", "door.plate"]]);
     expect(parts.leftOut.map(({ pair }) => pair.join(" "))).toContain("door.plate boom.arm");

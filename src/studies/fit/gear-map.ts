@@ -48,7 +48,8 @@ export function groupMaps(inputs: FitInputs, scene: Scene, pairs: readonly PartP
   return [nominal, ...heldMaps];
 }
 
-function nominalMap(inputs: FitInputs, scene: Scene, pairs: readonly PartPair[], group: string): GearMap {
+/** The map of a group whose bodies all move together. */
+export function nominalMap(inputs: FitInputs, scene: Scene, pairs: readonly PartPair[], group: string): GearMap {
   const which = { group, held: null };
   const own = pairsOfCase(scene, pairs, which);
   const grid = createGrid(inputs.mapNodes, inputs.near);

@@ -82,6 +82,9 @@ export interface MoverInput {
   readonly angles: Float64Array;
   /** Name of the mirrored one on the other side; `null` when there is none. */
   readonly mirroredBody: string | null;
+  /** Carrier shapes that it hangs on or is stowed in, and the mirrored one; `null`: any of them. */
+  readonly hangsOn: readonly string[] | null;
+  readonly mirroredHangsOn: readonly string[] | null;
   readonly path: string;
 }
 

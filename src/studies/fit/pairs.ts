@@ -23,14 +23,15 @@ export interface PairChoice {
  * Which parts are looked at against which.
  *
  * Every part of one body against every part of another that can move against it. Left out: what the pair declares apart; gear and doors
- * against the carrier that they hang on, whose wells and bays a drawing closes; of bodies that a joint of the mechanism joins, those parts
- * that are near each other as drawn, which is the joint itself; two zones; a zone against gear.
+ * against the shapes of the carrier that they hang on or are stowed in, whose wells and bays a drawing closes, all shapes where the pair
+ * names none; of bodies that a joint of the mechanism joins, those parts that are near each other as drawn, which is the joint itself; two
+ * zones; a zone against gear.
  *
  * @param inputs  declared pairs and near
  * @param scene   parts with their motion
  * @param joined  pairs of bodies with a joint
  * @source definition
- * @verified pairs.test.ts
+ * @verified findings.test.ts, "what is left out"
  */
 export function choosePairs(
   inputs: FitInputs,
@@ -51,7 +52,7 @@ export function choosePairs(
       const isZone = p.zone || q.zone;
       if (isZone && (p.zone === q.zone || a.drivenBy === "group" || b.drivenBy === "group")) continue;
       if (declaredApart(inputs, a, b)) leave(p.name, q.name, "declared apart: they touch by design");
-      else if (!isZone && hangsOn(a, b)) leave(p.body, q.body, "the one hangs on the other");
+      else if (!isZone && hangsOn(a, b)) leave(...hungPair(a, b), "the one hangs on the other");
       else if (!isZone && areJoined(joined, a, b) && isNearAsDrawn(a, b)) {
         leave(p.name, q.name, "their bodies are joined and they are near as drawn");
       } else {
@@ -87,10 +88,21 @@ export function declaredApart(inputs: FitInputs, a: MovingPart, b: MovingPart): 
   return inputs.apart.some(([x, y]) => (is(x, a) && is(y, b)) || (is(x, b) && is(y, a)));
 }
 
-/** A gear part or door and the carrier. */
+/** A gear part or door and a shape of the carrier that it hangs on, as far as the pair says which. */
 function hangsOn(a: MovingPart, b: MovingPart): boolean {
-  const hung = (one: MovingPart, other: MovingPart) => one.part.owner === "gear" && other.part.body === CARRIER;
+  const hung = (one: MovingPart, other: MovingPart) => {
+    if (one.part.owner !== "gear" || other.part.body !== CARRIER) return false;
+    const shapes = one.part.hinge?.mover.hangsOn ?? null;
+    return shapes === null || shapes.some((shape) => other.part.name === `${CARRIER}.${shape}`);
+  };
   return hung(a, b) || hung(b, a);
+}
+
+/** Names for the list of what was left out: the carrier as a whole unless the pair says which of its shapes. */
+function hungPair(a: MovingPart, b: MovingPart): [string, string] {
+  const declared = [a, b].some(({ part }) => (part.hinge?.mover.hangsOn ?? null) !== null);
+  const name = ({ part }: MovingPart) => (declared && part.body === CARRIER ? part.name : part.body);
+  return [name(a), name(b)];
 }
 
 function areJoined(joined: readonly (readonly [string, string])[], a: MovingPart, b: MovingPart): boolean {

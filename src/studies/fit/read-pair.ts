@@ -116,7 +116,7 @@ function readBodies(open: OpenReads, issues: Issue[]): ReadBodies {
     const path = `carrier.moving.${body}`;
     const group = names.carrier.moving?.[body].group ?? "";
     const pair = take(body, "gear", group, `${path}.shapes`, (one) => one.carrier.moving?.[body].shapes);
-    const mover = readMover(pair, body, path, issues);
+    const mover = readMover(pair, body, path, Object.keys(names.carrier.shapes ?? {}), issues);
     movers.push(mover);
     const drawn = views.get(body);
     if (mover.mirroredBody !== null && drawn !== undefined) views.set(mover.mirroredBody, drawn);
@@ -129,7 +129,19 @@ function readBodies(open: OpenReads, issues: Issue[]): ReadBodies {
   return { parts, movers, views };
 }
 
-function readMover(pair: Pair, body: string, path: string, issues: Issue[]): MoverInput {
+/** The carrier's shape of the other side; itself where there is none, as for a wing of both sides. */
+function mirroredShape(shape: string, shapes: readonly string[]): string {
+  const other = mirroredName(shape);
+  return other !== undefined && shapes.includes(other) ? other : shape;
+}
+
+function readMover(
+  pair: Pair,
+  body: string,
+  path: string,
+  carrierShapes: readonly string[],
+  issues: Issue[],
+): MoverInput {
   const moving = pair.carrier.moving?.[body];
   if (moving === undefined) throw new BugError(`${path} was there a moment ago`);
   const { fraction, angle } = moving.travel.columns;
@@ -151,6 +163,8 @@ function readMover(pair: Pair, body: string, path: string, issues: Issue[]): Mov
     hingeAt: station(moving.hinge.at),
     hingeAxis: station(moving.hinge.axis),
     mirroredBody: other ?? null,
+    hangsOn: moving.hangsOn ?? null,
+    mirroredHangsOn: moving.hangsOn?.map((shape) => mirroredShape(shape, carrierShapes)) ?? null,
   };
 }
 

@@ -124,7 +124,8 @@ function sectionOf(point: StrokePoint): number {
   return point.cg[0]?.at_m[0] ?? point.socket_m[0];
 }
 
-function sceneOf(
+/** All parts with their motion; every group still where it is drawn. */
+export function sceneOf(
   inputs: FitInputs,
   bodies: ReturnType<typeof buildBodies>,
   mechanism: Mechanism,

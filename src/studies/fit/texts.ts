@@ -17,7 +17,7 @@ export function assumptions(inputs: FitInputs): string[] {
     "Between solved poses of the stroke bodies move straight and turn evenly; twice the largest deviation found half-way is taken off every clearance, with the faceting of the stand-ins.",
     "Gear and doors follow their tables, straight between rows; all members of a group share one fraction.",
     "Along the stroke, and in the maps of other groups, a group stands as drawn, or extended if as drawn it is in the boom's way and extended it is not; at rest stowed all are as drawn.",
-    "Gear and doors are not measured against the carrier that they hang on; of bodies joined by the mechanism, parts that are near as drawn are left out. The result lists what was left out.",
+    "Gear and doors are not measured against the shapes of the carrier that the pair says they hang on or are stowed in, nor against any of the carrier where it does not say; of bodies joined by the mechanism, parts that are near as drawn are left out. The result lists what was left out.",
     "Jack loads are quasi-static, at one g, level, by virtual work without friction.",
     weight,
     "On the ground the carrier turns about its main wheel contact; groups with wheels stand extended, wheels are not measured against the ground.",

@@ -74,7 +74,7 @@ export function mover(
   mirroredBody: string | null = null,
 ): MoverInput {
   return {
-    ...{ body, group: "gear", path: body, mirroredBody },
+    ...{ body, group: "gear", path: body, mirroredBody, hangsOn: null, mirroredHangsOn: null },
     hingeAt: at,
     hingeAxis: axis,
     fractions: Float64Array.of(0, 1),
