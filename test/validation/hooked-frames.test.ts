@@ -57,8 +57,8 @@ function seen(from: View, pair: HookedPair, state: Float64Array): Float64Array {
 function motionSeen(from: View, pair: HookedPair): PairMotion {
   const { settings } = pair.motion;
   const environment: Environment = {
-    evaluate(state, out) {
-      settings.environment.evaluate(state, out);
+    evaluate(state, out, time) {
+      settings.environment.evaluate(state, out, time);
       turn(from, out.airVelocity, 0, from.drift);
       turn(from, out.gravity, 0);
     },

@@ -90,7 +90,15 @@ describe("a rigid carrier without air", () => {
     carrier.evaluate(state, at);
     const R = new Float64Array(9);
     rotationMatrix(state, 3, R);
-    const bodies = [
+    interface Body {
+      readonly m: number;
+      readonly p: Float64Array;
+      readonly v: Float64Array;
+      readonly I?: Float64Array;
+      readonly w?: Float64Array;
+      readonly R?: Float64Array;
+    }
+    const bodies: Body[] = [
       { m: mass.mass, I: inertiaMatrix(mass), p: state.slice(0, 3), v: state.slice(7, 10), w: state.slice(10, 13), R },
       { m: 130, p: state.slice(tip, tip + 3), v: state.slice(tip + 3, tip + 6) },
       {
