@@ -1,47 +1,61 @@
+import { parseHTML } from "linkedom";
 import { beforeAll, describe, expect, it } from "vitest";
 import { holdDemo } from "../../../test/support/load-demo.ts";
-import { emptyDocument } from "../../host/document.ts";
-import type { Issue } from "../../math/errors.ts";
+import { InputError } from "../../math/errors.ts";
 import type { HoldDepthResult } from "../../studies/hold-depth/types.ts";
 import type { FigureDom } from "../figures/index.ts";
-import { carrierShape } from "../result/hold-carrier-shape.ts";
-import { holdCarrierText } from "../text/hold-carrier-text.ts";
+import { readResult, writeResult } from "../result/index.ts";
+import { fixtureDocument, fixtureHold } from "../testing/index.ts";
+import { holdText } from "../text/index.ts";
 import { FigureCounter } from "./figure-counter.ts";
 import { carrierPages } from "./hold-carrier-pages.ts";
 
 let result: HoldDepthResult;
 let markup: string;
-beforeAll(async () => {
-  result = holdDemo("Rev B", [], ["carrier"]);
-  const dom = { document: await emptyDocument() } as FigureDom;
+beforeAll(() => {
+  result = { ...fixtureHold("Rev B"), parts: { carrier: holdDemo("Rev B", [], ["carrier"]).parts!.carrier! } };
+  const dom: FigureDom = parseHTML("<!doctype html><html><body></body></html>");
   markup = carrierPages([result], (word) => word, new FigureCounter(), dom)!.markup.markup;
 });
 
+/** Lines of the part in the terminal text. */
+function linesOf(of: HoldDepthResult): string[] {
+  const lines = holdText(of, { pair: "Fixture", davit: "test" }).split("\n");
+  const from = lines.indexOf("THE CARRIER IN THE MOTION");
+  return from < 0 ? [] : lines.slice(from, lines.indexOf("FINDINGS", from));
+}
+
 describe("the carrier in the motion, printed", () => {
   it("has the form that result files are held to", () => {
-    const issues: Issue[] = [];
-    const carrier = JSON.parse(JSON.stringify(result.parts!.carrier));
-    carrierShape(carrier, "parts.carrier", issues);
-    expect(issues).toEqual([]);
-    carrier.points[0].cases[1].modes[0].dampingRatio = null;
-    carrier.points[0].cases[2].model = "flying carpet";
-    carrierShape(carrier, "parts.carrier", issues);
-    expect(issues.map(({ path }) => path)).toEqual([
-      "parts.carrier.points[0].cases[1].modes[0].dampingRatio",
-      "parts.carrier.points[0].cases[2].model",
-    ]);
+    const fileOf = (hold: HoldDepthResult) => writeResult({ ...fixtureDocument(), studies: { hold: [hold] } });
+    expect(readResult(fileOf(result), "r.json").studies.hold![0]!.parts).toEqual(
+      JSON.parse(JSON.stringify(result.parts)),
+    );
+    const { carrier } = result.parts!;
+    const [point] = carrier!.points;
+    const cases = [{ ...point!.cases[1]!, model: "flying carpet", modes: [{}] }] as never;
+    const broken = { ...carrier!, points: [{ ...point!, cases }] };
+    try {
+      readResult(fileOf({ ...result, parts: { carrier: broken } }), "r.json");
+      expect.unreachable("a damaged result was read");
+    } catch (error) {
+      if (!(error instanceof InputError)) throw error;
+      const paths = error.issues.map(({ path }) => path);
+      expect(paths.some((path) => path.endsWith("carrier.points[0].cases[0].model"))).toBe(true);
+      expect(paths.some((path) => path.endsWith("carrier.points[0].cases[0].modes[0].dampingRatio"))).toBe(true);
+    }
   });
 
   it("shows ζ of every model beside the steady carrier, within the width", () => {
-    const lines = holdCarrierText(result, { width: 96, colour: false });
-    expect(Math.max(...lines.map((line) => [...line].length))).toBeLessThanOrEqual(96);
+    const lines = linesOf(result);
+    expect(Math.max(...lines.map((line) => [...line].length))).toBeLessThanOrEqual(100);
     const [full] = result.parts!.carrier!.points;
     for (const { modes } of full.cases) {
       const nodding = modes.find(({ from }) => from === "coupled heave–pitch 1")!;
       expect(lines.some((line) => line.includes(nodding.dampingRatio.toFixed(4)))).toBe(true);
     }
     expect(lines.join("\n")).toContain("downwash 1.12 deg");
-    expect(holdCarrierText({ ...result, parts: {} }, { width: 96, colour: false })).toEqual([]);
+    expect(linesOf({ ...result, parts: {} })).toEqual([]);
   });
 
   it("draws frequency and damping by symbol, and the gust by dash, with units on the axes", () => {
@@ -63,7 +77,7 @@ describe("the carrier in the motion, printed", () => {
       for (const one of cases.slice(3)) Object.assign(one, { outcome: "outside", trim: null, modes: [] });
     }
     const outside = { ...result, parts: { carrier } } as unknown as HoldDepthResult;
-    expect(holdCarrierText(outside, { width: 96, colour: false }).join("\n")).toContain("not analysed in the flow");
+    expect(linesOf(outside).join("\n")).toContain("not analysed in the flow");
     const none = { ...result, parts: {} };
     expect(carrierPages([none], (word) => word, new FigureCounter(), {} as FigureDom)).toBeNull();
   });
