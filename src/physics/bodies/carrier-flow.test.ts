@@ -56,6 +56,22 @@ describe("air that the carrier moves", () => {
     expectClose(more, lift * e, { rtol: 0.05, why: "first order in the angle" }, "tow load");
   });
 
+  it("is balanced by aileron and rudder where it comes from the side", () => {
+    const side: CarrierFlow = {
+      evaluate(_below, out) {
+        out.set([0, 0.02 * V, 0]);
+      },
+    };
+    const pair = hookedPair({ ...settings, flow: side });
+    expect(pair.trim.outcome).toBe("trimmed");
+    expect(rest(pair)).toBeLessThan(1e-8);
+    // air that goes right comes from the left: sideslip −0.02, which the directional stability turns into rudder
+    const { yaw } = settings.derivatives;
+    expect(Math.sign(pair.trim.controls.rudder)).toBe(Math.sign((yaw.beta * 0.02) / yaw.rudder));
+    // and the side force by it goes into the tip: pushed right, held left
+    expect(pair.trim.f_onV_byTip_H[1]).toBeLessThan(0);
+  });
+
   it("turns a stream with the carrier and takes the place below it in carrier axes", () => {
     const carrier = steadyCarrier();
     const [c, s] = [Math.cos(0.3), Math.sin(0.3)];

@@ -5,3 +5,4 @@ export {
   type PenetrationOutput,
   type PenetrationSettings,
 } from "./penetration-model.ts";
+export { penetrationRms } from "./rms.ts";
