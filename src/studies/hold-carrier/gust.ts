@@ -65,11 +65,20 @@ function curve(model: GustCurve["model"], of: PenetrationModel, hertz: readonly 
     of.response(2 * Math.PI * each, lag, out);
     return PENETRATION_OUTPUTS.map((_, k) => Math.hypot(out[2 * k], out[2 * k + 1]));
   });
+  const column = (k: number, unit = 1): number[] => toPeak(rows.map((row) => row[k] / unit));
   return {
     model,
-    tension_N_per_m_s: rows.map((row) => row[0]),
-    shear_N_per_m_s: rows.map((row) => row[1]),
-    relativePitch_deg_per_m_s: rows.map((row) => row[2] / DEGREE),
-    loadFactor_1_per_m_s: rows.map((row) => row[3]),
+    tension_N_per_m_s: column(0),
+    shear_N_per_m_s: column(1),
+    relativePitch_deg_per_m_s: column(2, DEGREE),
+    loadFactor_1_per_m_s: column(3),
   };
+}
+
+/** Values to seven digits of the greatest: what two aircraft do alike leaves a difference that is round-off below that. */
+function toPeak(values: readonly number[]): number[] {
+  const peak = Math.max(...values);
+  if (!(peak > 0)) return [...values];
+  const decimals = 6 - Math.floor(Math.log10(peak));
+  return values.map((value) => Number(`${Math.round(value * 10 ** decimals)}e${-decimals}`));
 }
