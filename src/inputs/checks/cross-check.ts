@@ -5,7 +5,7 @@ import { checkCorrelations } from "./correlations.ts";
 import { checkFit } from "./fit.ts";
 import { checkGeometry } from "./geometry.ts";
 import { checkGroundTests } from "./ground-tests.ts";
-import { checkInertias } from "./inertia.ts";
+import { checkCarrierInertia, checkInertias } from "./inertia.ts";
 import { checkLinkage } from "./linkage.ts";
 import { checkMechanism } from "./mechanism.ts";
 import { checkMoving } from "./moving.ts";
@@ -18,6 +18,7 @@ import { checkStall } from "./stall.ts";
 export function crossCheck(context: Context): void {
   checkGeometry(context);
   checkInertias(context);
+  checkCarrierInertia(context);
   checkMechanism(context);
   checkReferences(context);
   checkRanges(context);

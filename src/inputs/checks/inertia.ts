@@ -85,6 +85,16 @@ export function checkInertias(context: Context): void {
   }
 }
 
+/** The carrier's own inertia, by the same rule. */
+export function checkCarrierInertia(context: Context): void {
+  const path = ["carrier", "dynamics", "inertia"];
+  const value = (name: string) => quantityAt(context, [...path, name])?.si;
+  const [Ixx, Iyy, Izz, Ixz] = [value("Ixx"), value("Iyy"), value("Izz"), value("Ixz")];
+  if (Ixx === undefined || Iyy === undefined || Izz === undefined || Ixz === undefined) return;
+  const why = impossibleInertia({ Ixx, Iyy, Izz, Ixz, Ixy: value("Ixy") ?? 0, Iyz: value("Iyz") ?? 0 });
+  if (why !== undefined) report(context, path, why, "the triangle rule: each at most the sum of the other two");
+}
+
 /** Radii of gyration against the size of the aircraft: catches pounds taken for slugs. */
 function checkRadii(context: Context, state: string, moments: readonly number[]): void {
   const mass = quantityAt(context, ["carried", "massStates", state, "mass"])?.si;

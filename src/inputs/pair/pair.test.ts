@@ -28,6 +28,7 @@ const SHAPE_TABLES = [
   "main-gear.csv",
   "main-gear-door.csv",
   "bay-door.csv",
+  "carrier-flow.csv",
   "carried-fuselage.csv",
 ];
 /** Named by variants only, which are read after the base. */

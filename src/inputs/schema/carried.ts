@@ -16,7 +16,7 @@ import {
 import { shapes } from "./shapes.ts";
 import { quantity } from "./value.ts";
 
-const inertia = z
+export const inertia = z
   .strictObject({
     Ixx: quantity("inertia", "Moment of inertia in roll.", ["2050 kg m^2 ± 6 % (1σ)"], INERTIA),
     Iyy: quantity("inertia", "Moment of inertia in pitch.", ["5700 kg m^2"], INERTIA),

@@ -1,4 +1,5 @@
 import * as z from "zod";
+import { dynamics, flow } from "./carrier-motion.ts";
 import { ground } from "./ground.ts";
 import { words } from "./leaf.ts";
 import { moving } from "./moving.ts";
@@ -13,5 +14,7 @@ export const carrier = z
     shapes: shapes("Shapes fixed to the carrier by name, in its stations.").optional(),
     moving: moving.optional(),
     ground: ground.optional(),
+    dynamics: dynamics.optional(),
+    flow: flow.optional(),
   })
   .meta({ description: "The aircraft that carries. Mechanism geometry is given in its stations." });

@@ -2,10 +2,12 @@
 export { arrangementFigure } from "./arrangement.ts";
 export { balanceFigure } from "./balance-branches.ts";
 export { boundaryFigure } from "./boundary-map.ts";
+export { carrierDampingFigure } from "./carrier-damping.ts";
 export { clearanceStrokeFigure } from "./clearance-stroke.ts";
 export { dampingSweepFigure } from "./damping-sweep.ts";
 export { gearMapFigure, heldMapsFigure } from "./gear-map.ts";
 export { groundFigure } from "./ground-line.ts";
+export { gustPenetrationFigure } from "./gust-penetration.ts";
 export * from "./hold-parts.ts";
 export { hookLoadFigure } from "./hook-loads.ts";
 export { isolines } from "./isolines.ts";

@@ -6,6 +6,7 @@ import type { FigureCounter } from "./figure-counter.ts";
 import { airloadsPages } from "./hold-airloads-pages.ts";
 import { attachmentPages } from "./hold-attachment-pages.ts";
 import { boundaryPages } from "./hold-boundary-pages.ts";
+import { carrierPages } from "./hold-carrier-pages.ts";
 import { holdControlPages } from "./hold-control-pages.ts";
 import { equilibriumPages } from "./hold-equilibrium-pages.ts";
 import { scalingPages } from "./hold-scaling-pages.ts";
@@ -43,6 +44,7 @@ const PARTS: readonly PartPages[] = [
   boundaryPages,
   equilibriumPages,
   holdSnubberPages,
+  carrierPages,
 ];
 
 export function holdPartSections(

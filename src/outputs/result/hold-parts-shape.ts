@@ -4,6 +4,7 @@ import { certaintyShape } from "./certainty-shape.ts";
 import { airloadsShape } from "./hold-airloads-shape.ts";
 import { attachmentShape } from "./hold-attachment-shape.ts";
 import { boundaryShape } from "./hold-boundary-shape.ts";
+import { carrierShape } from "./hold-carrier-shape.ts";
 import { holdControlShape } from "./hold-control-shape.ts";
 import { equilibriumShape } from "./hold-equilibrium-shape.ts";
 import { roughAirShape } from "./hold-rough-shape.ts";
@@ -19,6 +20,7 @@ export const holdPartsShape: Check = object({
   equilibrium: optional(equilibriumShape),
   snubber: optional(holdSnubberShape),
   airloads: optional(airloadsShape),
+  carrier: optional(carrierShape),
   scaling: optional(scalingShape),
   roughAir: optional(roughAirShape),
   certainty: optional(certaintyShape),

@@ -4,6 +4,7 @@ import { holdCertaintyText } from "./certainty-text.ts";
 import { holdAirloadsText } from "./hold-airloads-text.ts";
 import { holdAttachmentText } from "./hold-attachment-text.ts";
 import { holdBoundaryText } from "./hold-boundary-text.ts";
+import { holdCarrierText } from "./hold-carrier-text.ts";
 import { holdControlText } from "./hold-control-text.ts";
 import { holdEquilibriumText } from "./hold-equilibrium-text.ts";
 import { holdScalingText } from "./hold-scaling-text.ts";
@@ -25,6 +26,7 @@ const PARTS: readonly PartText[] = [
   holdBoundaryText,
   holdEquilibriumText,
   holdSnubberText,
+  holdCarrierText,
 ];
 
 export function holdPartsText(result: HoldDepthResult, look: Look): string[] {

@@ -7,7 +7,14 @@ import type { ControlLaw } from "../pilot/index.ts";
 import type { NonlinearSnubber } from "../snubber/index.ts";
 import type { MassProperties } from "./mass-properties.ts";
 import { PairMotion } from "./pair-motion.ts";
-import { type CarrierPort, STANDARD_GRAVITY, steadyCarrier, uniformAir } from "./ports.ts";
+import {
+  airNearCarrier,
+  type CarrierFlow,
+  type CarrierPort,
+  STANDARD_GRAVITY,
+  steadyCarrier,
+  uniformAir,
+} from "./ports.ts";
 import { type HookedTrim, trimHooked } from "./trim.ts";
 
 /** Everything that the hooked pair is made of, SI. Tip stiffness and rates are referred to the tip. */
@@ -21,6 +28,8 @@ export interface HookedPairSettings {
   /** Share of the weight on the tip [1] and thrust [N] at trim. */
   readonly weightShare: number;
   readonly thrust: number;
+  /** Air that the carrier moves at the carried aircraft; absent: undisturbed air. */
+  readonly flow?: CarrierFlow;
   readonly boom: {
     readonly length: number;
     /** Γ under load, below the carrier's x axis [rad]. */
@@ -101,7 +110,11 @@ export function hookedPair(settings: HookedPairSettings, carrier: CarrierPort = 
   const { airloads, mass, air } = settings;
   const { length, angleDown } = settings.boom;
   const place = { aft: length * Math.cos(angleDown), below: length * Math.sin(angleDown) };
-  return pairOnTrim(settings, trimHooked({ airloads, mass: mass.mass, ...air }, { ...settings, tip: place }), carrier);
+  return pairOnTrim(
+    settings,
+    trimHooked({ airloads, mass: mass.mass, flow: settings.flow, ...air }, { ...settings, tip: place }),
+    carrier,
+  );
 }
 
 /** Links of a pair that stands at trim: state of rest (c.g. and attitude in H from 0 and 3) and boom tip in H. */
@@ -171,7 +184,8 @@ export function pairOnTrim(
     airloads,
     trim: trim.controls,
     law: settings.law,
-    environment: uniformAir(air),
+    environment:
+      settings.flow === undefined ? uniformAir(air) : airNearCarrier(uniformAir(air), carrier, settings.flow),
     attachment: "single point",
     boom: springs,
     ...(boom.motions === undefined ? {} : { vibration: new BoomVibration(boom.motions, tangential, own) }),

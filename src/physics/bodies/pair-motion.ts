@@ -32,6 +32,8 @@ export class PairMotion {
   readonly layout: PairLayout;
   /** Force on the aircraft by the tip after the last evaluation [N], in H; zero when free. */
   readonly jointForce = new Float64Array(3);
+  /** Load on the carrier by the boom after the last evaluation, in H: force at the hinge [N], moment about it [N·m]; shape (6). */
+  readonly hingeLoad = new Float64Array(6);
   /** Accelerations after the last evaluation: a (H), ω̇ (body), a_t (H); shape (9). */
   readonly acceleration = new Float64Array(9);
   /** What a control law senses, after the last evaluation; not kept up for `controlsFixed`, which senses nothing. */
@@ -60,7 +62,6 @@ export class PairMotion {
   readonly right: Float64Array;
   private readonly pivots: Int32Array;
   private readonly scratch = new Float64Array(24);
-  private readonly boomLoad = new Float64Array(3);
 
   constructor(settings: PairMotionSettings) {
     this.settings = settings;
@@ -94,7 +95,7 @@ export class PairMotion {
    */
   readonly derivative = (time: number, state: Float64Array, out: Float64Array): void => {
     this.solveAccelerations(state, time);
-    this.writeRates(state, out);
+    this.writeRates(state, out, time);
   };
 
   /**
@@ -120,7 +121,7 @@ export class PairMotion {
       for (let j = 0; j < n; j++) sum -= matrix[row + j] * held[j];
       left[i] = sum;
     }
-    this.writeRates(state, out);
+    this.writeRates(state, out, 0);
   }
 
   /**
@@ -134,7 +135,7 @@ export class PairMotion {
     luSolve(this.matrix, this.size, this.pivots, right, columns);
   }
 
-  private writeRates(state: Float64Array, out: Float64Array): void {
+  private writeRates(state: Float64Array, out: Float64Array, time: number): void {
     const { law, carrier, boom } = this.settings;
     for (let i = 0; i < 3; i++) {
       out[i] = state[7 + i];
@@ -164,12 +165,7 @@ export class PairMotion {
       this.settings.vibration?.rates(state, this.layout.vibration, out);
     }
     if (carrier !== undefined && carrier.stateCount > 0) {
-      const ownMass = boom?.settings.ownMass ?? 0;
-      for (let i = 0; i < 3; i++) this.boomLoad[i] = ownMass * this.surroundings.gravity[i] - this.boomLoad[i];
-      if (this.linkLoads !== null) {
-        for (let i = 0; i < 3; i++) this.boomLoad[i] += this.linkLoads.load.f_onCarrier_H[i];
-      }
-      carrier.derivative(state, this.layout.carrier, this.boomLoad, out);
+      carrier.derivative(state, this.layout.carrier, this.hingeLoad, out, time);
     }
     if (law.stateCount > 0) law.derivative(state, this.layout.law, this.sensed, out);
   }
@@ -198,17 +194,25 @@ export class PairMotion {
   private assemble(state: Float64Array, time: number): void {
     const { law, boom, attachment, environment } = this.settings;
     rotationMatrix(state, 3, this.rotation);
+    // the air may depend on where the carrier is
+    this.settings.carrier?.evaluate(state, this.layout.carrier);
     environment.evaluate(state, this.surroundings, time);
     this.matrix.fill(0);
     this.right.fill(0);
     if (law !== controlsFixed) sense(state, this.rotation, this.surroundings.airVelocity, this.sensed);
-    this.settings.carrier?.evaluate(state, this.layout.carrier);
     law.command(state, this.layout.law, this.sensed, this.settings.trim, this.controls);
     this.assembleAircraft(state);
     if (boom !== undefined) this.assembleTip(state, boom);
     if (this.linkLoads !== null) {
+      // what links put on the tip passes through the boom to its hinge; their own roots stand on the carrier
+      const H = this.hingeLoad;
+      for (let i = 0; i < 3; i++) H[i] += this.right[6 + i];
       this.linkLoads.addTo(state, this.right);
-      for (let i = 0; i < 3; i++) this.boomLoad[i] = this.right[6 + i];
+      const { f_onCarrier_H, m_onCarrier_aboutHo_H } = this.linkLoads.load;
+      for (let i = 0; i < 3; i++) {
+        H[i] += f_onCarrier_H[i] - this.right[6 + i];
+        H[3 + i] += m_onCarrier_aboutHo_H[i];
+      }
     }
     if (attachment === "single point")
       assembleJoint(state, this.layout.tip, this.rotation, this.settings.probe!, this.matrix, this.size, this.right);
@@ -282,7 +286,7 @@ export class PairMotion {
     }
   }
 
-  /** Rows 6–8: the boom tip under its springs; leaves the force of the boom on the tip in `boomLoad`, in H. */
+  /** Rows 6–8: the boom tip under its springs; leaves the load of the boom on the carrier in `hingeLoad` (README eq. 6, 15). */
   private assembleTip(state: Float64Array, boom: BoomSprings): void {
     const carrier = this.settings.carrier!;
     const { tip, snubber } = this.layout;
@@ -311,10 +315,20 @@ export class PairMotion {
     const f = boom.force;
     for (let i = 0; i < 3; i++) {
       S[i] = C[3 * i] * f[0] + C[3 * i + 1] * f[1] + C[3 * i + 2] * f[2];
-      this.boomLoad[i] = S[i];
       this.right[6 + i] = S[i];
       this.matrix[n * (6 + i) + 6 + i] = this.settings.tipMass ?? 0;
     }
+    const { ownMass, ownCentre } = boom.settings;
+    const share = ownMass > 0 ? (ownMass * ownCentre) / Math.hypot(ox, oy, oz) : 0;
+    const H = this.hingeLoad;
+    // what the boom gives to the tip it takes from the carrier; its own weight adds to both force and moment
+    for (let i = 0; i < 3; i++) {
+      H[i] = ownMass * gravity[i] - S[i];
+      S[i] = share * gravity[i] - S[i];
+    }
+    H[3] = oy * S[2] - oz * S[1];
+    H[4] = oz * S[0] - ox * S[2];
+    H[5] = ox * S[1] - oy * S[0];
     if (vibration === undefined) return;
     vibration.evaluate(d, v, boom.travelForce, state, at);
     const { addedMass: M, addedForce } = vibration;

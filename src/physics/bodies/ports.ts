@@ -77,11 +77,15 @@ export interface CarrierPort {
   readonly angularVelocity: Float64Array;
   /** Updates the four vectors from the state. */
   evaluate(state: Float64Array, offset: number): void;
-  /** Writes the state's derivatives; `load` is the force on the carrier by the boom at the hinge [N], in H. */
-  derivative(state: Float64Array, offset: number, load: Float64Array, out: Float64Array): void;
+  /**
+   * Writes the state's derivatives; `load` is the force on the carrier by the boom at the hinge [N] and its moment about the
+   * hinge [N·m], in H, shape (6).
+   */
+  derivative(state: Float64Array, offset: number, load: Float64Array, out: Float64Array, time: number): void;
 }
 
-function carrierVectors() {
+/** Vectors of a carrier port at rest at the origin of H. */
+export function carrierVectors() {
   const rotation = new Float64Array(9);
   rotation[0] = 1;
   rotation[4] = 1;
@@ -97,6 +101,36 @@ function carrierVectors() {
 /** Carrier of infinite mass in steady flight: the hinge rests at the origin of H. */
 export function steadyCarrier(): CarrierPort {
   return { stateCount: 0, ...carrierVectors(), evaluate() {}, derivative() {} };
+}
+
+/** Air that the carrier's wing and body move, attached to the carrier. */
+export interface CarrierFlow {
+  /** Writes the velocity of the air against undisturbed air [m/s], in carrier axes, at a place below the boom hinge [m]. */
+  evaluate(below: number, out: Float64Array): void;
+}
+
+/**
+ * The world with the air that the carrier moves: as the carried aircraft rises or sinks, or the carrier moves and turns,
+ * the flow at the aircraft changes with its place in carrier axes (README eq. 24).
+ *
+ * @param carrier the port that the equations of motion use, so that the place is that of the evaluation in hand
+ * @source own derivation, README eq. 24
+ * @verified carrier-flow.test.ts (trim and slopes by hand, turned carrier)
+ */
+export function airNearCarrier(base: Environment, carrier: CarrierPort, flow: CarrierFlow): Environment {
+  const moved = new Float64Array(3);
+  return {
+    evaluate(state, out, time) {
+      base.evaluate(state, out, time);
+      const C = carrier.rotation;
+      let below = 0;
+      for (let i = 0; i < 3; i++) below += C[3 * i + 2] * (state[i] - carrier.hinge[i]);
+      flow.evaluate(below, moved);
+      for (let i = 0; i < 3; i++) {
+        out.airVelocity[i] += C[3 * i] * moved[0] + C[3 * i + 1] * moved[1] + C[3 * i + 2] * moved[2];
+      }
+    },
+  };
 }
 
 /**

@@ -1,7 +1,7 @@
 import { luFactor, luSolve } from "../../math/dense/index.ts";
 import { DomainError } from "../../math/errors.ts";
 import type { AirLoad, AirloadModel, AirState, Controls } from "../airloads/types.ts";
-import { STANDARD_GRAVITY } from "./ports.ts";
+import { type CarrierFlow, STANDARD_GRAVITY } from "./ports.ts";
 
 /** Air and flight state that a trim is asked for; level flight, wings level, no sideslip. */
 export interface TrimFlight {
@@ -14,6 +14,8 @@ export interface TrimFlight {
   readonly density: number;
   /** [m/s] */
   readonly soundSpeed: number;
+  /** Air that the carrier moves, read where a tip is given. */
+  readonly flow?: CarrierFlow | undefined;
 }
 
 export interface FreeTrim {
@@ -56,6 +58,15 @@ export class SteadyLoad {
     this.hook = hook;
     this.air = { u: 0, v: 0, w: 0, p: 0, q: 0, r: 0, density: flight.density, soundSpeed: flight.soundSpeed };
   }
+  private readonly moved = new Float64Array(3);
+  /** Takes off the velocity of the air that the carrier moves, turned from H by the pitch angle. */
+  private addFlow(flow: CarrierFlow, below: number, alpha: number): void {
+    flow.evaluate(below, this.moved);
+    const [x, y, z] = this.moved;
+    this.air.u -= x * Math.cos(alpha) - z * Math.sin(alpha);
+    this.air.v = -y;
+    this.air.w -= x * Math.sin(alpha) + z * Math.cos(alpha);
+  }
   /** [forward, right, down force in H; L, M, N in body axes] */
   at(alpha: number, controls: Controls, out: Float64Array): void {
     this.air.u = this.flight.trueAirspeed * Math.cos(alpha);
@@ -65,6 +76,7 @@ export class SteadyLoad {
       const [px, , pz] = this.hook.probe;
       this.air.aft = this.hook.tip.aft + px * Math.cos(alpha) + pz * Math.sin(alpha);
       this.air.below = this.hook.tip.below + px * Math.sin(alpha) - pz * Math.cos(alpha);
+      if (this.flight.flow !== undefined) this.addFlow(this.flight.flow, this.air.below, alpha);
     }
     this.flight.airloads.evaluate(this.air, controls, this.load);
     const f = this.load.load;

@@ -1,7 +1,8 @@
 import { createEigenWorkspace, type EigenOutcome, eigenvalues, eigenvectors } from "../../math/eigen/index.ts";
 import { BugError } from "../../math/errors.ts";
 import type { MassProperties } from "../bodies/index.ts";
-import { MOTIONS, type ModePlane, type PairMode, SPRINGS } from "./types.ts";
+import { addCarrierKinetic, type CarrierEnergy, tipAgainstCarrier } from "./carrier-energy.ts";
+import { CARRIER_MOTIONS, MOTIONS, type ModePlane, type PairMode, SPRINGS } from "./types.ts";
 
 /** What turns a mode vector into energies. */
 export interface EnergyModel {
@@ -26,6 +27,8 @@ export interface EnergyModel {
   readonly vibration?: VibrationEnergy;
   /** Springs besides the boom's: stiffness [N/m or N·m/rad] and travel per coordinate, shape (full). */
   readonly links?: readonly { readonly stiffness: number; readonly slope: Float64Array }[];
+  /** Carrier with motions of its own; places of the pair then count from it. */
+  readonly carrier?: CarrierEnergy;
 }
 
 /** Energy of the inner coordinates of the boom: jack travel with inertia, bending motions. */
@@ -110,6 +113,7 @@ export class ModeAnalysis {
     const strain = new Float64Array(SPRINGS.length);
     const inner = energy.vibration?.place.length ?? 0;
     const shape = new Float64Array(2 * (full + inner));
+    const ofCarrier = new Float64Array(energy.carrier === undefined ? 0 : CARRIER_MOTIONS.length);
     let tipLateral = 0;
     let linked = 0;
     let length = 0;
@@ -121,6 +125,8 @@ export class ModeAnalysis {
       if (energy.vibration !== undefined)
         tipLateral += this.addVibration(column, energy, shape.subarray(2 * full), c, motion, strain);
       else if (full === 9) tipLateral += 0.5 * energy.tipMass * v[7] * v[7];
+      const state = (i: number): number => clean(this.vectors[i * this.size + column]);
+      if (energy.carrier !== undefined) addCarrierKinetic(energy.carrier, state, ofCarrier);
       for (let i = 0; i < full; i++) {
         const weighted = v[i] * Math.sqrt(coordinateMass(i, energy));
         shape[2 * i + c] = weighted;
@@ -129,18 +135,21 @@ export class ModeAnalysis {
       for (let i = full; i < full + inner; i++) length += shape[2 * i + c] ** 2;
       if (energy.boom !== undefined) {
         this.expand(energy, 0, column, full, this.place);
+        if (energy.carrier !== undefined) tipAgainstCarrier(energy.carrier, state, this.place);
         const snubber = energy.boom.snubberState;
         const travel = snubber < 0 ? 0 : clean(this.vectors[snubber * this.size + column]);
         addStrain(this.place, travel, energy.boom, strain);
         for (const link of energy.links ?? []) linked += linkStrain(this.place, full, link);
       }
     }
-    const kinetic = sum(motion);
     const stored = sum(strain) + linked;
+    const kinetic = ofCarrier.length === 0 ? sum(motion) : sum(motion) + sum(ofCarrier);
     const strainShare = stored / Math.max(kinetic, stored, Number.MIN_VALUE);
-    const lateral = motion[1] + motion[3] + motion[5] + tipLateral;
+    let lateral = motion[1] + motion[3] + motion[5] + tipLateral;
+    if (ofCarrier.length > 0) lateral += ofCarrier[1] + ofCarrier[3] + ofCarrier[5];
     const plane: ModePlane = lateral > 0.5 * kinetic ? "lateral" : "longitudinal";
     scale(motion, kinetic);
+    scale(ofCarrier, kinetic);
     scale(strain, stored);
     scale(shape, Math.sqrt(length));
     return {
@@ -149,6 +158,7 @@ export class ModeAnalysis {
       class: strainShare >= STRUCTURAL_SHARE || motion[7] >= BENDING_SHARE ? "structural" : "rigid-body-type",
       plane,
       motion,
+      ...(energy.carrier === undefined ? {} : { carrier: ofCarrier }),
       strain,
       strainShare,
       ...(energy.links === undefined ? {} : { linkStrain: stored > 0 ? linked / stored : 0 }),
@@ -278,11 +288,16 @@ function addStrain(
  * @source project convention, README eq. 4
  * @verified modes.test.ts (59.9 % and 60.1 %)
  */
-export function dominantMotion(mode: PairMode): { readonly name: string; readonly share: number } {
-  const order = Array.from(mode.motion.keys()).sort((a, b) => mode.motion[b] - mode.motion[a] || a - b);
+export function dominantMotion(mode: Pick<PairMode, "motion" | "carrier">): {
+  readonly name: string;
+  readonly share: number;
+} {
+  const names: readonly string[] = mode.carrier === undefined ? MOTIONS : [...MOTIONS, ...CARRIER_MOTIONS];
+  const shares = mode.carrier === undefined ? mode.motion : Float64Array.of(...mode.motion, ...mode.carrier);
+  const order = Array.from(shares.keys()).sort((a, b) => shares[b] - shares[a] || a - b);
   const [first, second] = order;
-  if (mode.motion[first] === 0) return { name: "no motion", share: 0 };
-  if (mode.motion[first] >= 0.6) return { name: MOTIONS[first], share: mode.motion[first] };
+  if (shares[first] === 0) return { name: "no motion", share: 0 };
+  if (shares[first] >= 0.6) return { name: names[first], share: shares[first] };
   const [a, b] = first < second ? [first, second] : [second, first];
-  return { name: `coupled ${MOTIONS[a]}–${MOTIONS[b]}`, share: mode.motion[first] + mode.motion[second] };
+  return { name: `coupled ${names[a]}–${names[b]}`, share: shares[first] + shares[second] };
 }

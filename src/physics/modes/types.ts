@@ -2,6 +2,16 @@
 export const MOTIONS = ["surge", "sway", "heave", "roll", "pitch", "yaw", "boom tip", "boom bending"] as const;
 export type Motion = (typeof MOTIONS)[number];
 
+/** Motions of a carrier that is not steady, after those of the pair. */
+export const CARRIER_MOTIONS = [
+  "carrier surge",
+  "carrier sway",
+  "carrier heave",
+  "carrier roll",
+  "carrier pitch",
+  "carrier yaw",
+] as const;
+
 /** Springs of the boom that share the strain energy, in the order of `SPRINGS`. */
 export const SPRINGS = ["axial", "lateral", "bending", "accumulator", "boom motions"] as const;
 export type Spring = (typeof SPRINGS)[number];
@@ -18,6 +28,10 @@ export interface PairMode {
   /** Shares of the kinetic energy by motion, adding up to 1; shape (8). */
   readonly motion: Float64Array;
   /** Shares of the strain energy by spring, adding up to 1 with `linkStrain`, or all 0 without strain; shape (5). */
+  /** Shares of the kinetic energy by motion, adding up to 1, with those of `carrier` where it moves; shape (7). */
+  /** Shares of the carrier's own motions, where the energy model has a carrier; shape (6). */
+  readonly carrier?: Float64Array;
+  /** Shares of the strain energy by spring, adding up to 1, or all 0 without strain; shape (4). */
   readonly strain: Float64Array;
   /** Strain energy over kinetic energy, at most 1: how much of the restoring is the boom's. */
   readonly strainShare: number;

@@ -2,6 +2,7 @@ import type { HoldPartContext, HoldPartOutcome } from "../hold/index.ts";
 import { runAirloads } from "../hold-airloads/index.ts";
 import { runAttachment } from "../hold-attachment/index.ts";
 import { runBoundary } from "../hold-boundary/index.ts";
+import { runCarrier } from "../hold-carrier/index.ts";
 import { runCertainty } from "../hold-certainty/index.ts";
 import { runControl } from "../hold-control/index.ts";
 import { runEquilibrium } from "../hold-equilibrium/index.ts";
@@ -35,6 +36,7 @@ export const PARTS: readonly PartEntry[] = [
   part("snubber", "snubber", runSnubber),
   part("airloads", "airloads from tables", runAirloads),
   part("control", "pilot and autopilot", runControl),
+  part("carrier", "the carrier in the motion", runCarrier),
   part("scaling", "similar models", runScaling),
   part("roughAir", "rough air", runRoughAir),
   part("certainty", "certainty", runCertainty),

@@ -2,6 +2,7 @@ import type { HoldResult } from "../hold/types.ts";
 import type { AirloadsResult } from "../hold-airloads/types.ts";
 import type { AttachmentResult } from "../hold-attachment/types.ts";
 import type { BoundaryResult } from "../hold-boundary/types.ts";
+import type { CarrierResult } from "../hold-carrier/types.ts";
 import type { CertaintyResult } from "../hold-certainty/types.ts";
 import type { HoldControl } from "../hold-control/types.ts";
 import type { EquilibriumResult } from "../hold-equilibrium/types.ts";
@@ -17,6 +18,7 @@ export interface HoldParts {
   readonly snubber?: SnubberResult;
   readonly airloads?: AirloadsResult;
   readonly control?: HoldControl;
+  readonly carrier?: CarrierResult;
   readonly scaling?: ScalingResult;
   readonly roughAir?: RoughAirResult;
   readonly certainty?: CertaintyResult;

@@ -1,0 +1,1 @@
+export { type FlowTable, TableFlow, uniformFlow } from "./table-flow.ts";

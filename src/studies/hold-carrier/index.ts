@@ -1,0 +1,2 @@
+export { runCarrier } from "./run.ts";
+export type * from "./types.ts";
