@@ -4,8 +4,8 @@ export default defineConfig({
   test: {
     include: ["src/**/*.test.ts", "test/**/*.test.ts", "reference/**/*.test.ts"],
     // Generous: nothing here measures time, and a shared machine may be slow.
-    testTimeout: 120_000,
-    hookTimeout: 120_000,
+    testTimeout: 300_000,
+    hookTimeout: 300_000,
     pool: "forks",
   },
 });

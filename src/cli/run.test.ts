@@ -59,7 +59,7 @@ describe("check", () => {
 
 describe("hold and changed", () => {
   it("a result compared with itself has moved nowhere; an override moves findings and names itself", async () => {
-    const hold = await davit(["hold", PAIR, "--variant", "Rev B", "--json", "b.json"]);
+    const hold = await davit(["hold", PAIR, "--variant", "Rev B", "--parts", "none", "--json", "b.json"]);
     expect(hold.code).toBe(1);
     expect(hold.effects.said.progress.at(-1)).toBeUndefined();
     const earlier = { "b.json": hold.effects.disk.get("b.json")! };
@@ -80,7 +80,7 @@ describe("hold and changed", () => {
   });
 
   it("warns when the earlier result is of another pair, on the error stream when the output is JSON", async () => {
-    const hold = await davit(["hold", PAIR, "--variant", "Rev B", "--json", "b.json"]);
+    const hold = await davit(["hold", PAIR, "--variant", "Rev B", "--parts", "none", "--json", "b.json"]);
     const renamed = text(hold.effects.disk.get("b.json")).replaceAll('"Longshore"', '"Elsewhere"');
     const earlier = { "b.json": new TextEncoder().encode(renamed) };
     const warning = /WARNING: these are two different pairs: .*“Elsewhere”,\s+this one of\s+“Longshore”/s;
@@ -104,11 +104,12 @@ describe("hold and changed", () => {
 
 describe("clear", () => {
   it("writes page and result, selected variant first, and its exit code is that variant's", async () => {
-    const { code, effects } = await davit(["clear", PAIR, "--variant", "Rev B", "--out", "out"]);
+    const { code, effects } = await davit(["clear", PAIR, "--variant", "Rev B", "--parts", "none", "--out", "out"]);
     expect(code).toBe(1);
     expect([...effects.disk.keys()].filter((path) => path.startsWith("out/")).sort()).toEqual([
       "out/clearance.html",
       "out/clearance.json",
+      "out/hold-here.html",
     ]);
     const result = JSON.parse(text(effects.disk.get("out/clearance.json")));
     expect(result.studies.hold.map((one: { variant: string }) => one.variant)).toEqual(["Rev B", "Rev A"]);
@@ -126,7 +127,7 @@ describe("clear", () => {
   });
 
   it("writes no result when the page cannot be drawn", async () => {
-    const { code, effects } = await davit(["clear", PAIR, "--out", "out"], {
+    const { code, effects } = await davit(["clear", PAIR, "--parts", "none", "--out", "out"], {
       document: async () => {
         throw new Error("no document here");
       },

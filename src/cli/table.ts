@@ -24,7 +24,7 @@ const out: OptionSpec = { key: "out", value: "DIR", help: "write the report and 
 const parts: OptionSpec = {
   key: "parts",
   value: "LIST",
-  help: "run only these parts beside the modes, separated by commas; `none` for the modes alone",
+  help: "of `hold`, run only these parts beside the modes, separated by commas; `none` for the modes alone",
 };
 
 const longshore = "demo/longshore/longshore.pair.yaml";
@@ -83,7 +83,7 @@ export const COMMANDS: readonly CommandSpec[] = [
       "prints on A4, and puts the verdicts first; beside it the same result as JSON. " +
       "The exit code is that of the selected variant (without --variant, the base); the others stand beside it for comparison.",
     takesPair: true,
-    options: [{ ...out, required: true }, variant, set],
+    options: [{ ...out, required: true }, variant, set, parts],
     examples: [{ line: `davit clear ${longshore} --out out/longshore`, says: "the report, to read, print and keep" }],
     inThread: true,
     load: () => import("./commands/clear.ts"),

@@ -43,8 +43,8 @@ describe("a pair in order", () => {
 
   it("hold: the same words whether or not the JSON goes to a file, and that file equals the printed JSON", async () => {
     const file = join(folder, "new", "hold.json");
-    const toFile = await davit(["hold", longshore, "--variant", "Rev B", "--json", file]);
-    const printed = await davit(["hold", longshore, "--variant", "Rev B", "--json", "-"]);
+    const toFile = await davit(["hold", longshore, "--variant", "Rev B", "--parts", "none", "--json", file]);
+    const printed = await davit(["hold", longshore, "--variant", "Rev B", "--parts", "none", "--json", "-"]);
     expect(toFile).toMatchObject({ code: 1, stderr: "" });
     expect(toFile.stdout).toContain("NOT MET");
     expect(readFileSync(file, "utf8")).toBe(printed.stdout);
@@ -167,8 +167,8 @@ describe("where results cannot go", () => {
   it("exit 3 names the place and the reason, and leaves nothing half-written", async () => {
     const file = place("in-the-way", "kept");
     for (const args of [
-      ["hold", longshore, "--json", join(file, "result.json")],
-      ["clear", longshore, "--out", file],
+      ["hold", longshore, "--parts", "none", "--json", join(file, "result.json")],
+      ["clear", longshore, "--parts", "none", "--out", file],
     ]) {
       const { code, stderr } = await davit(args);
       expect(code).toBe(3);
@@ -186,7 +186,7 @@ describe("where results cannot go", () => {
   });
 
   it.skipIf(!existsSync("/dev/full"))("exit 3 in words when the output itself can take no more", async () => {
-    for (const args of [["hold", longshore], ["schema"]]) {
+    for (const args of [["hold", longshore, "--parts", "none"], ["schema"]]) {
       const shell = ["-c", '"$0" "$@" > /dev/full', launcher, ...args];
       const { code, stderr } = await davit(shell, { program: "/bin/sh" });
       expect({ code, stderr }).toEqual({ code: 3, stderr: "the output: cannot be written: the disk is full\n" });
@@ -194,13 +194,13 @@ describe("where results cannot go", () => {
   });
 
   it.skipIf(!existsSync("/proc/self"))("exit 3 soon where no folder can be made", async () => {
-    const { code, stderr } = await davit(["hold", longshore, "--out", "/proc/davit/x"]);
+    const { code, stderr } = await davit(["hold", longshore, "--parts", "none", "--out", "/proc/davit/x"]);
     expect(code).toBe(3);
     expect(stderr).toContain("cannot be written: the folder /proc/davit is missing and cannot be made");
   });
 
   it("stays quiet when the reader goes away", async () => {
-    for (const args of [["schema"], ["hold", longshore, "--json", "-"]]) {
+    for (const args of [["schema"], ["hold", longshore, "--parts", "none", "--json", "-"]]) {
       const { signal, stderr } = await davit(args, { meanwhile: (child) => child.stdout!.destroy() });
       expect({ signal, stderr }).toEqual({ signal: null, stderr: "" });
     }
@@ -212,7 +212,7 @@ describe("interrupting", () => {
     "Ctrl-C in a long computation: exit 3 soon, nothing is written",
     async () => {
       const out = join(folder, "interrupted");
-      const { code, stderr } = await davit(["clear", longshore, "--out", out], {
+      const { code, stderr } = await davit(["clear", longshore, "--parts", "none", "--out", out], {
         meanwhile: async (child) => {
           await listening(child.pid!);
           await sleep(200);

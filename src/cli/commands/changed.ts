@@ -12,7 +12,8 @@ export const run: Command = async (request, effects) => {
   const set = [...old.overrides, ...request.set];
   const loaded = await openPair({ ...request, set }, readOnce(effects), effects, old.variant);
   const studies = STUDIES.filter((study) => old.studies[study] !== undefined);
-  const result = runStudies(loaded, studies, effects);
+  // what the earlier result left out is not what changed
+  const result = runStudies(loaded, studies, effects, undefined, old.studies.hold?.[0]?.partsAsked);
   const comparison = compareResults(old, resultDocument(loaded, set, [result]));
   if (request.json === "-") for (const warning of otherPair(comparison)) effects.stderr.write(`${warning}\n`);
   const words = (): string => changedText(comparison, effects.look);

@@ -6,6 +6,7 @@ import type { Command } from "../types.ts";
 import {
   exitOf,
   findingsOf,
+  partsOf,
   resultDocument,
   runStudies,
   type StudyRun,
@@ -15,14 +16,15 @@ import {
 
 export const run: Command = async (request, effects) => {
   if (request.out === undefined) throw new BugError("--out is required by the command table");
+  const only = partsOf(request.parts);
   const read = readOnce(effects);
   const loaded = await openPair(request, read, effects);
   const studies = studiesOf(loaded);
-  const selected = runStudies(loaded, studies, effects);
+  const selected = runStudies(loaded, studies, effects, undefined, only);
   const others: StudyRun[] = [];
   for (const name of loaded.clearVariants) {
     if (name === loaded.variant) continue;
-    others.push(runStudies(await openPair(request, read, effects, name), studies, effects, selected));
+    others.push(runStudies(await openPair(request, read, effects, name), studies, effects, selected, only));
   }
   const document = resultDocument(loaded, request.set, [selected, ...others]);
   const places = await writeReport(request.out, "clearance", document, loaded, effects);

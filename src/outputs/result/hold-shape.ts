@@ -168,4 +168,5 @@ export const holdShape: Check = object({
   assumptions: list(text),
   notAnalysed: list(text),
   parts: optional(holdPartsShape),
+  partsAsked: optional(list(text)),
 });

@@ -53,6 +53,7 @@ export function runHoldInDepth(context: HoldDepthContext): HoldDepthResult {
     assumptions: [...new Set(assumptions)],
     notAnalysed: [...new Set([...open.map((question) => OPEN_QUESTIONS[question]), ...further])],
     parts: parts as HoldParts,
+    ...(context.only === undefined ? {} : { partsAsked: context.only }),
   };
 }
 

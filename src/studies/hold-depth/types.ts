@@ -27,4 +27,6 @@ export interface HoldParts {
 /** The study `hold` with its parts; their findings and limits stand among the study's own. */
 export interface HoldDepthResult extends HoldResult {
   readonly parts?: HoldParts;
+  /** Keys of the parts that were asked for, where not all were. */
+  readonly partsAsked?: readonly string[];
 }
