@@ -2,10 +2,10 @@
 import type { CarrierAlone, CarrierCase, CarrierPoint } from "../../studies/hold-carrier/types.ts";
 import type { HoldDepthResult } from "../../studies/hold-depth/types.ts";
 import { carrierDampingFigure, gustPenetrationFigure, slug } from "../figures/index.ts";
-import { formatFixed, formatNumber } from "../numbers/index.ts";
+import { formatFixed, formatNumber, formatQuantity } from "../numbers/index.ts";
 import type { PartPages } from "./hold-parts-pages.ts";
-import { html } from "./html.ts";
-import { dataTable } from "./tables.ts";
+import { type Html, html } from "./html.ts";
+import { dataTable, type Head } from "./tables.ts";
 
 function modesTable(name: string, points: readonly CarrierPoint[]) {
   const models = points[0]!.cases.map(({ model }) => model);
@@ -94,6 +94,28 @@ function ownTable(name: string, points: readonly CarrierPoint[]) {
   return dataTable(`Motions that the carrier brings to the hooked pair, ${name}`, heads, groups);
 }
 
+/** Standard deviations in turbulence of 1 m/s, by mass and model. */
+function spreadTable(where: string, points: readonly CarrierPoint[]): Html | string {
+  const heads: Head[] = [
+    { text: "Carrier" },
+    { text: "Tension", numeric: true },
+    { text: "Shear in the swing plane", numeric: true },
+    { text: "Pitch against the carrier", numeric: true },
+    { text: "Load factor (–)", numeric: true },
+  ];
+  const groups = points.map(({ mass, gust }) => ({
+    title: `Mass state ${mass}`,
+    rows: (gust?.curves ?? []).map(({ model, rms }) => [
+      model,
+      formatQuantity(rms.tension_N, "N"),
+      formatQuantity(rms.shear_N, "N"),
+      `${formatFixed(rms.relativePitch_deg, 3)}°`,
+      formatFixed(rms.loadFactor_1, 4),
+    ]),
+  }));
+  return dataTable(`Spread (1σ) in Dryden turbulence of 1 m/s, ${where}`, heads, groups);
+}
+
 /** The carrier's motion, flow and gusts of every variant whose pair describes it. */
 export const carrierPages: PartPages = (results, title, counter, dom) => {
   const found = results.filter((result) => (result.parts?.carrier?.points ?? []).length > 0);
@@ -117,7 +139,7 @@ export const carrierPages: PartPages = (results, title, counter, dom) => {
         trimTable(where, own),
         ...alone.filter((one) => one.condition === condition).map((one) => aloneTable(where, one)),
         ownTable(where, own),
-        ...(response === null ? [] : [counter.print(response)]),
+        ...(response === null ? [] : [counter.print(response), spreadTable(where, own)]),
       ];
     });
   });

@@ -33,6 +33,7 @@ const curve = object({
   shear_N_per_m_s: list(finite),
   relativePitch_deg_per_m_s: list(finite),
   loadFactor_1_per_m_s: list(finite),
+  rms: object({ tension_N: finite, shear_N: finite, relativePitch_deg: finite, loadFactor_1: finite }),
 });
 
 export const carrierShape = object({

@@ -67,11 +67,12 @@ function pointLines(point: CarrierPoint, width: number): string[] {
   }
   const gust = point.gust;
   if (gust !== null) {
+    const spreads = gust.curves.map(({ model, rms }) => `${model} ${fixed(rms.shear_N, 0)} N`);
     const peaks = gust.curves.map(({ model, shear_N_per_m_s }) => `${model} ${fixed(Math.max(...shear_N_per_m_s), 0)}`);
     const text =
       peaks.length === 0
         ? "a gust: not analysed, the pair grows by itself"
-        : `greatest tip load normal to the boom by a vertical gust, N per m/s: ${peaks.join("; ")}`;
+        : `greatest tip load normal to the boom by a vertical gust, N per m/s: ${peaks.join("; ")}; in Dryden turbulence of 1 m/s: ${spreads.join("; ")}`;
     lines.push(...paragraph(text, width, "  ", "    "));
   }
   return lines;

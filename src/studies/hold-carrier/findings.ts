@@ -183,8 +183,10 @@ function gustFindings(point: CarrierPoint, id: string, rests: CarrierRests): Fin
   };
   const [lagged, together, steady] = gust.curves.map(peak);
   const aside = gust.distance_m >= 0 ? "aft" : "ahead";
+  const [across, , still] = gust.curves.map(({ rms }) => rms.shear_N);
+  const rough = `; in Dryden turbulence of 1 m/s ${across.toFixed(0)} N (1σ), ${still.toFixed(0)} N with a steady carrier`;
   const note =
     `at ${lagged.hertz.toFixed(2)} Hz; ${together.value.toFixed(0)} N*s/m without the lag of ${(1000 * gust.lag_s).toFixed(0)} ms ` +
-    `(c.g. ${Math.abs(gust.distance_m).toFixed(2)} m ${aside} of the carrier's), ${steady.value.toFixed(0)} N*s/m at ${steady.hertz.toFixed(2)} Hz with a steady carrier`;
+    `(c.g. ${Math.abs(gust.distance_m).toFixed(2)} m ${aside} of the carrier's), ${steady.value.toFixed(0)} N*s/m at ${steady.hertz.toFixed(2)} Hz with a steady carrier${rough}`;
   return [{ ...head, value: lagged.value, note }];
 }

@@ -4,7 +4,9 @@ import {
   type GustInput,
   PENETRATION_OUTPUTS,
   PenetrationModel,
+  penetrationRms,
 } from "../../physics/gust-penetration/index.ts";
+import { acrossSpectrum, type GustFlight, turbulenceScales } from "../../physics/turbulence/index.ts";
 import type { HoldInputs, Operating } from "../hold/index.ts";
 import { type CarrierChoice, carrierModes, carrierPair } from "./models.ts";
 import type { CarrierBody } from "./read-carrier.ts";
@@ -13,6 +15,9 @@ import type { GustCurve, GustPenetration } from "./types.ts";
 const DEGREE = Math.PI / 180;
 /** Frequencies of the curves [Hz] and the least wavelength in chords of the carrier for which a gust is quasi-steady. */
 const [LOWEST, COUNT, LEAST_WAVELENGTH] = [0.01, 121, 10];
+
+/** Heights below which the turbulence model says nothing [m]. */
+const LOWEST_HEIGHT = 10;
 
 function frequencies(speed: number, chord: number): number[] {
   const highest = speed / (LEAST_WAVELENGTH * chord);
@@ -33,14 +38,18 @@ export function gustPenetration(inputs: HoldInputs, at: Operating, body: Carrier
   const distance = -body.hinge[0] - rigid.state[0];
   const lag = distance / rigid.speed;
   const frequency = frequencies(rigid.speed, body.set.chord);
+  const air: GustFlight = {
+    scales: turbulenceScales("MIL-F-8785C", "Dryden", Math.max(at.altitude, LOWEST_HEIGHT)),
+    ...{ sigma: 1, speed: rigid.speed, span: body.set.span },
+  };
   const found = { distance_m: distance, lag_s: lag, frequency_Hz: frequency };
   if (rigid.grows || steady.grows) return { ...found, curves: [] };
   return {
     ...found,
     curves: [
-      curve("rigid, with lag", rigid.model, frequency, lag),
-      curve("rigid, without lag", rigid.model, frequency, 0),
-      curve("steady", steady.model, frequency, 0),
+      curve("rigid, with lag", rigid.model, frequency, lag, air),
+      curve("rigid, without lag", rigid.model, frequency, 0, air),
+      curve("steady", steady.model, frequency, 0, air),
     ],
   };
 }
@@ -59,7 +68,15 @@ function modelFor(inputs: HoldInputs, at: Operating, body: CarrierBody, motion: 
   return { model, state: pair.state, speed, grows };
 }
 
-function curve(model: GustCurve["model"], of: PenetrationModel, hertz: readonly number[], lag: number): GustCurve {
+function curve(
+  model: GustCurve["model"],
+  of: PenetrationModel,
+  hertz: readonly number[],
+  lag: number,
+  air: GustFlight,
+): GustCurve {
+  const [from, to] = [2 * Math.PI * hertz[0], 2 * Math.PI * hertz[hertz.length - 1]];
+  const rms = penetrationRms(of, lag, (omega) => acrossSpectrum(air, "w", omega), from, to);
   const out = new Float64Array(2 * PENETRATION_OUTPUTS.length);
   const rows = hertz.map((each) => {
     of.response(2 * Math.PI * each, lag, out);
@@ -72,7 +89,18 @@ function curve(model: GustCurve["model"], of: PenetrationModel, hertz: readonly 
     shear_N_per_m_s: column(1),
     relativePitch_deg_per_m_s: column(2, DEGREE),
     loadFactor_1_per_m_s: column(3),
+    rms: {
+      tension_N: digits(rms[0]),
+      shear_N: digits(rms[1]),
+      relativePitch_deg: digits(rms[2] / DEGREE),
+      loadFactor_1: digits(rms[3]),
+    },
   };
+}
+
+/** Seven digits: what lies below differs between machines. */
+function digits(value: number): number {
+  return Number(value.toPrecision(7));
 }
 
 /** Values to seven digits of the greatest: what two aircraft do alike leaves a difference that is round-off below that. */

@@ -131,6 +131,14 @@ describe("the carrier in the motion of the demo pair", () => {
     const [lagged, together, steady] = gust.curves.map(({ shear_N_per_m_s }) => Math.max(...shear_N_per_m_s));
     expect(Math.abs(lagged / together - 1)).toBeLessThan(0.05);
     expect(lagged).toBeGreaterThan(1.2 * steady);
+    const spread = gust.curves.map(({ rms }) => rms.shear_N);
+    // the spread of one velocity of 1 m/s cannot exceed its greatest response, and the spectrum puts some of it everywhere
+    [lagged, together, steady].forEach((greatest, i) => {
+      expect(spread[i]).toBeGreaterThan(0.05 * greatest);
+      expect(spread[i]).toBeLessThan(greatest);
+    });
+    expect(Math.abs(spread[0] / spread[1] - 1)).toBeLessThan(0.05);
+    expect(spread[1] / spread[2]).toBeGreaterThan(1.05);
     const finding = result.findings.find(({ id }) => id === "hold.hook.carrier.full.gust")!;
     expectClose(finding.value!, lagged, { rtol: 1e-12, why: "same number" });
   });

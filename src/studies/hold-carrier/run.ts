@@ -32,7 +32,7 @@ const BASE =
  * vertical gust that reaches both aircraft.
  *
  * @returns `null` when the pair gives neither the carrier's dynamics nor its flow
- * @source `physics/bodies` eq. 16–20, `physics/flowfield`, `physics/gust-penetration`
+ * @source `physics/bodies` eq. 20–25, `physics/flowfield`, `physics/gust-penetration`
  * @verified run.test.ts
  */
 export function runCarrier(context: HoldPartContext): HoldPartOutcome<CarrierResult> | null {

@@ -62,6 +62,13 @@ export interface GustCurve {
   readonly shear_N_per_m_s: readonly number[];
   readonly relativePitch_deg_per_m_s: readonly number[];
   readonly loadFactor_1_per_m_s: readonly number[];
+  /** Standard deviations in Dryden turbulence of σ_w = 1 m/s (MIL-F-8785C), over the frequencies of the curves. */
+  readonly rms: {
+    readonly tension_N: number;
+    readonly shear_N: number;
+    readonly relativePitch_deg: number;
+    readonly loadFactor_1: number;
+  };
 }
 
 export interface GustPenetration {
