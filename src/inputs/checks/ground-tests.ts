@@ -24,14 +24,16 @@ export function checkGroundTests(context: Context): void {
 /** Derivatives are missing where a variant gives the airloads in another form: a test of them then measures nothing. */
 const AIRLOADS = "carried.airloads.";
 const KIND = ["carried", "airloads", "kind"];
-/** So are the boom's measured values where a variant gives its sections. */
-const FROM_SECTIONS = ["bending", "axial", "lateral", "effectiveTipMass"].map((key) => `mechanism.boom.${key}`);
-const SECTIONS = ["mechanism", "boom", "structure"];
+/** So is a value that a pair may leave out: the boom's measured ones beside sections, the override of the snubber's rate. */
+const MAY_BE_LEFT_OUT = [
+  ...["bending", "axial", "lateral", "effectiveTipMass"].map((key) => `mechanism.boom.${key}`),
+  "mechanism.snubber.equivalent",
+];
 
 function checkMeasured(context: Context, at: readonly (string | number)[], path: string): void {
   const value = context.values.get(path);
   if (value === undefined && path.startsWith(AIRLOADS) && wordAt(context, KIND) !== "derivatives") return;
-  if (value === undefined && FROM_SECTIONS.includes(path) && keysAt(context, SECTIONS).length > 0) return;
+  if (value === undefined && MAY_BE_LEFT_OUT.includes(path)) return;
   if (value === undefined) {
     const near = nearest(path, context.values.keys());
     const hint = near === undefined ? "" : `; did you mean ${near}?`;

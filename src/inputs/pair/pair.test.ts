@@ -339,7 +339,7 @@ describe("hostile sizes end soon and with words", () => {
     Array.from({ length: count }, (_, i) => line(i)).join("");
 
   it.each([
-    ["unknown keys", pairText + many(9_000, (i) => `k${i}: 1\n`), /9\d{3} more|8\d{3} more problems are not listed/],
+    ["unknown keys", pairText + many(7_000, (i) => `k${i}: 1\n`), /6\d{3} more problems are not listed/],
     [
       "unknown variant paths",
       pairText + many(5_000, (i) => `    mechanism.bom.x${i}: 1\n`),
@@ -359,7 +359,10 @@ describe("hostile sizes end soon and with words", () => {
     ["values", pairText + many(30_000, (i) => `k${i}: 1\n`), /grows too large/],
     [
       "correlations",
-      `${pairText}correlations:\n${many(2_000, () => "  - { between: [a, b], coefficient: 1 }\n")}`,
+      pairText.replace(
+        "correlations:\n",
+        `correlations:\n${many(2_000, () => "  - { between: [a, b], coefficient: 1 }\n")}`,
+      ),
       /too many correlations/,
     ],
   ])("%s", (_, text, expected) => {
