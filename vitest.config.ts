@@ -1,3 +1,4 @@
+import { availableParallelism } from "node:os";
 import { defineConfig } from "vitest/config";
 
 export default defineConfig({
@@ -7,5 +8,6 @@ export default defineConfig({
     testTimeout: 300_000,
     hookTimeout: 300_000,
     pool: "forks",
+    maxWorkers: Math.max(2, availableParallelism()),
   },
 });
