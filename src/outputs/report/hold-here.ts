@@ -141,7 +141,7 @@ function ruleLine(result: HoldDepthResult, condition: string): CardLine {
   if (angles.length === 0) return { what, value: "no angle forbidden", because: "stable along the whole stroke" };
   return {
     what,
-    value: `not above ${formatFixed(Math.max(...angles), 0)}° ${latched.replace("not before", "before")}`,
+    value: `not up past ${formatFixed(Math.max(...angles), 0)}° (to smaller angles) ${latched.replace("not before", "before")}`,
     because: "boundary over masses, airspeeds and uncertainty, with the project's margin, rounded up",
   };
 }
