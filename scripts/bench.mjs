@@ -1,8 +1,9 @@
 #!/usr/bin/env node
 /**
- * Runs every benchmark, `bench/*.bench.ts`, one after the other: `npm run bench`, or `npm run bench -- eigen` for those whose
- * name contains a word. Each prints its own ratios, measured in one run; numbers of two machines are never compared.
+ * Runs every benchmark, each `.bench.ts` file below `bench`, one after the other: `npm run bench`, or `npm run bench -- eig` for
+ * those whose path contains a word. Each prints its own ratios, measured in one run; numbers of two machines are never compared.
  */
+
 import { spawnSync } from "node:child_process";
 import { loadavg } from "node:os";
 import { filesBelow, root } from "./source.mjs";

@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { partNames } from "../studies/hold-depth/index.ts";
 import { helpTail, type Parsed, parseArguments } from "./program.ts";
 import { commandReference } from "./reference.ts";
 import { COMMANDS } from "./table.ts";
@@ -105,5 +106,12 @@ describe("command table", () => {
       expect(page).toContain(spec.details);
       expect(helpTail(spec)).toContain(spec.examples[0]!.line);
     }
+  });
+});
+
+describe("the help of hold", () => {
+  it("names every part, in the order in which they run", () => {
+    const help = COMMANDS.find(({ name }) => name === "hold")?.options.find(({ key }) => key === "parts")?.help;
+    expect(help).toContain(`: ${partNames().join(", ")}; `);
   });
 });

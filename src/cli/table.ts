@@ -24,7 +24,9 @@ const out: OptionSpec = { key: "out", value: "DIR", help: "write the report and 
 const parts: OptionSpec = {
   key: "parts",
   value: "LIST",
-  help: "of `hold`, run only these parts beside the modes, separated by commas; `none` for the modes alone",
+  help:
+    "of `hold`, run only these parts beside the modes, separated by commas: attachment, boundary, equilibrium, snubber, airloads, " +
+    "carrier, control, scaling, roughAir, certainty; `none` for the modes alone",
 };
 
 const longshore = "demo/longshore/longshore.pair.yaml";
@@ -61,7 +63,10 @@ export const COMMANDS: readonly CommandSpec[] = [
     summary: "is the hooked pair stable, and which stiffness and snubber does it need?",
     details:
       "Trims the carried aircraft on the boom, finds its modes, sweeps speed, boom angle, stiffness and snubber, " +
-      "and judges each mode against the pair's criteria. Longitudinal and lateral are stated separately.",
+      "and judges each mode against the pair's criteria. Longitudinal and lateral are stated separately. " +
+      "Then runs every further part that the pair has a section for: states of attachment, exact boundaries, balances and " +
+      "hook loads, the snubber as hardware, airloads from tables, pilot and autopilot, similar models, rough air, certainty. " +
+      "With --out also the card `hold-here.html`, one page to take along.",
     takesPair: true,
     options: [variant, set, parts, json, out],
     examples: [
@@ -71,6 +76,10 @@ export const COMMANDS: readonly CommandSpec[] = [
         says: "what if the boom were stiffer? As JSON",
       },
       { line: `davit hold ${longshore} --parts none`, says: "the modes alone, at once" },
+      {
+        line: `davit hold ${longshore} --variant "Rev B" --parts roughAir,certainty`,
+        says: "two questions, nothing else",
+      },
     ],
     inThread: true,
     load: () => import("./commands/hold.ts"),
@@ -80,7 +89,8 @@ export const COMMANDS: readonly CommandSpec[] = [
     summary: "assemble the clearance report: every study, every variant",
     details:
       "Runs every study for the base and for each variant, and writes one report that opens in a browser without a network, " +
-      "prints on A4, and puts the verdicts first; beside it the same result as JSON. " +
+      "prints on A4, and puts the verdicts first; beside it the same result as JSON and, for the selected variant, the card " +
+      "`hold-here.html`. " +
       "The exit code is that of the selected variant (without --variant, the base); the others stand beside it for comparison.",
     takesPair: true,
     options: [{ ...out, required: true }, variant, set, parts],

@@ -24,7 +24,7 @@ const SLACK = 0.1;
  * @param openRight  P, number of poles of L to the right of the line
  * @param range      frequencies; from: below every root, to: where |L| is well below 1
  * @source Nyquist (1932); README eq. 6
- * @verified roots-right.test.ts: textbook loops with and without delay, against closed-loop eigenvalues
+ * @verified margins.test.ts: textbook loops with and without delay, against closed-loop eigenvalues
  */
 export function rootsRightOf(loop: LoopAt, shift: number, openRight: number, range: CurveRange): RootCount {
   requireFinite("shift of the line", shift);

@@ -21,7 +21,7 @@ export { snubberForceFigure } from "./snubber-force.ts";
 export { snubberMapFigure } from "./snubber-map.ts";
 export { stabilityMapFigure } from "./stability-map.ts";
 export { stiffnessFigure } from "./stiffness-need.ts";
-export { slug } from "./text.ts";
+export { capitalise, slug } from "./text.ts";
 export { toleranceFigure, worstPose } from "./tolerance-bars.ts";
 export type { Figure, FigureDocument, FigureDom } from "./types.ts";
 export { upsetFigure } from "./upset-history.ts";

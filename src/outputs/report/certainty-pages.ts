@@ -3,8 +3,8 @@ import type { CertaintyResult, ConditionCertainty, PlaneCertainty } from "../../
 import { certaintyFigures } from "../figures/index.ts";
 import { shortPath } from "../names/index.ts";
 import { formatFixed, formatShort } from "../numbers/index.ts";
-import type { PartPages } from "./hold-parts-pages.ts";
 import { type Html, html, NOTHING } from "./html.ts";
+import type { PartPages } from "./part-section.ts";
 import { dataTable, type Head } from "./tables.ts";
 
 const zeta = (value: number | null): string => (value === null ? "–" : formatFixed(value, 4));

@@ -6,9 +6,9 @@ import { attachmentStrokeFigure, type FigureDom, poseMapFigure } from "../figure
 import { formatFixed, formatNumber, formatQuantity } from "../numbers/index.ts";
 import { dampingCriterion } from "../summary/index.ts";
 import type { FigureCounter } from "./figure-counter.ts";
-import type { PartPages } from "./hold-parts-pages.ts";
 import { type Html, html, NOTHING } from "./html.ts";
 import { growsMark } from "./marks.ts";
+import type { PartPages } from "./part-section.ts";
 import { dataTable, type Head } from "./tables.ts";
 
 const RULE_HEADS: readonly Head[] = [

@@ -36,7 +36,7 @@ describe("states of attachment", () => {
   it("are said on the terminal within 100 columns", () => {
     const text = holdText(result, { pair: "Fixture", davit: "test" } as never);
     expect(text).toContain("STATES OF ATTACHMENT");
-    expect(text).toContain("do not retract above 50°");
+    expect(text).toContain("must not come up past 50°");
     expect(text).toContain("Clbeta off by 2 σ");
     expect(text).toContain("limit cycle, pin travel 0.165 mm");
     for (const line of text.split("\n")) expect(line.length).toBeLessThanOrEqual(100);

@@ -3,8 +3,8 @@ import type { BoundaryMap } from "../../studies/hold-boundary/types.ts";
 import type { HoldDepthResult } from "../../studies/hold-depth/types.ts";
 import { boundaryFigure } from "../figures/index.ts";
 import { formatShort } from "../numbers/index.ts";
-import type { PartPages } from "./hold-parts-pages.ts";
 import { html } from "./html.ts";
+import type { PartPages } from "./part-section.ts";
 import { dataTable, type Head } from "./tables.ts";
 
 const HEADS: readonly Head[] = [

@@ -4,9 +4,9 @@ import type { HoldDepthResult } from "../../studies/hold-depth/types.ts";
 import { type Figure, type FigureDom, failureFigure, loopFigure } from "../figures/index.ts";
 import { formatFixed, formatNumber } from "../numbers/index.ts";
 import type { FigureCounter } from "./figure-counter.ts";
-import type { PartSection } from "./hold-parts-pages.ts";
 import { type Html, html, NOTHING } from "./html.ts";
 import { growsMark } from "./marks.ts";
+import type { PartSection } from "./part-section.ts";
 import { dataTable, type RowGroup } from "./tables.ts";
 
 /** Share of a limit from which a failure has a row. */

@@ -3,8 +3,8 @@ import type { HoldDepthResult } from "../../studies/hold-depth/types.ts";
 import type { EquilibriumResult, LoadCurve } from "../../studies/hold-equilibrium/types.ts";
 import { balanceFigure, type Figure, type FigureDom, hookLoadFigure } from "../figures/index.ts";
 import { formatFixed, formatQuantity } from "../numbers/index.ts";
-import type { PartPages } from "./hold-parts-pages.ts";
 import { html } from "./html.ts";
+import type { PartPages } from "./part-section.ts";
 import { dataTable, type Head } from "./tables.ts";
 
 const DIVERGENCE_HEADS: readonly Head[] = [

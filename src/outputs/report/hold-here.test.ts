@@ -91,7 +91,9 @@ describe("the card that says where to hold", () => {
       },
     };
     const result = { ...withBands([]), parts } as unknown as HoldDepthResult;
-    expect(line(result, "Retracting").value).toBe("not above 51° before the aft pins are latched");
+    expect(line(result, "Retracting").value).toBe(
+      "not up past 51° (to smaller angles) before the aft pins are latched",
+    );
     expect(line(result, "Rough air").value).toBe("at most 2.03 m/s (light)");
     expect(line(result, "Time hooked").value).toBe("at most 10.0 min");
   });

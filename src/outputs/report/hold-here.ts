@@ -2,6 +2,7 @@
 import type { Limit } from "../../studies/finding/types.ts";
 import type { HoldPoint, ModePlane } from "../../studies/hold/types.ts";
 import type { HoldDepthResult } from "../../studies/hold-depth/types.ts";
+import { capitalise } from "../figures/index.ts";
 import { formatFixed, formatNumber } from "../numbers/index.ts";
 
 export interface CardLine {
@@ -140,7 +141,7 @@ function ruleLine(result: HoldDepthResult, condition: string): CardLine {
   if (angles.length === 0) return { what, value: "no angle forbidden", because: "stable along the whole stroke" };
   return {
     what,
-    value: `not above ${formatFixed(Math.max(...angles), 0)}° ${latched.replace("not before", "before")}`,
+    value: `not up past ${formatFixed(Math.max(...angles), 0)}° (to smaller angles) ${latched.replace("not before", "before")}`,
     because: "boundary over masses, airspeeds and uncertainty, with the project's margin, rounded up",
   };
 }
@@ -209,7 +210,7 @@ function actionsOf(
     const nearest = [...spans[plane]].sort((a, b) => distance(a, at) - distance(b, at))[0];
     if (nearest === undefined) continue;
     const [word, to] = nearest.from > at ? ["faster", nearest.from] : ["slower", nearest.to];
-    actions.push(`${capital(plane)} motion: fly ${word}, towards ${speed(to)}, where every criterion is met.`);
+    actions.push(`${capitalise(plane)} motion: fly ${word}, towards ${speed(to)}, where every criterion is met.`);
   }
   const need = result.parts?.control?.rollHold.find((each) => each.condition === condition);
   const criterion = result.stiffness[0]?.criterion_1;
@@ -218,7 +219,7 @@ function actionsOf(
     const without = need.none.worst?.value ?? null;
     if (without === null || without < criterion) {
       actions.push(
-        `lateral motion: engage the roll hold; with it the least damping ratio is ${formatFixed(alone, 3)}.`,
+        `Lateral motion: engage the roll hold; with it the least damping ratio is ${formatFixed(alone, 3)}.`,
       );
     }
   }
@@ -233,8 +234,4 @@ function actionsOf(
 
 function distance({ from, to }: Span, at: number): number {
   return Math.max(from - at, at - to, 0);
-}
-
-function capital(word: string): string {
-  return word.charAt(0).toUpperCase() + word.slice(1);
 }

@@ -11,40 +11,21 @@ import { holdControlPages } from "./hold-control-pages.ts";
 import { equilibriumPages } from "./hold-equilibrium-pages.ts";
 import { scalingPages } from "./hold-scaling-pages.ts";
 import { holdSnubberPages } from "./hold-snubber-pages.ts";
-import type { Html } from "./html.ts";
+import type { PartPages, PartSection } from "./part-section.ts";
 import { roughAirPages } from "./rough-air-pages.ts";
-
-/** A section of a part: its id and title for the contents, and its markup. */
-export interface PartSection {
-  readonly id: string;
-  readonly title: string;
-  readonly markup: Html;
-}
-
-/**
- * Section of one part over all variants, or nothing when it ran for none.
- *
- * @param title turns the title of the part into that of the section, which names the study where the report has several
- */
-export type PartPages = (
-  results: readonly HoldDepthResult[],
-  title: (word: string) => string,
-  counter: FigureCounter,
-  dom: FigureDom,
-) => PartSection | null;
 
 /** Every part, in the order of the report. One line a part. */
 const PARTS: readonly PartPages[] = [
   attachmentPages,
-  airloadsPages,
-  scalingPages,
-  roughAirPages,
-  holdControlPages,
-  certaintyPages,
   boundaryPages,
   equilibriumPages,
   holdSnubberPages,
+  airloadsPages,
   carrierPages,
+  holdControlPages,
+  scalingPages,
+  roughAirPages,
+  certaintyPages,
 ];
 
 export function holdPartSections(

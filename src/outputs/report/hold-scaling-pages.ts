@@ -1,8 +1,8 @@
 /** Report section of the similar models of `hold`. */
 import type { HoldDepthResult } from "../../studies/hold-depth/types.ts";
 import { formatFixed, formatNumber, formatQuantity } from "../numbers/index.ts";
-import type { PartPages } from "./hold-parts-pages.ts";
 import { html } from "./html.ts";
+import type { PartPages } from "./part-section.ts";
 import { dataTable, type Head } from "./tables.ts";
 
 const HEADS: readonly Head[] = [

@@ -4,8 +4,8 @@ import type { Nodding, SnubberPoint, SnubberResult } from "../../studies/hold-sn
 import { noddingFigure, snubberForceFigure, snubberMapFigure } from "../figures/index.ts";
 import { formatFixed, formatNumber, formatQuantity } from "../numbers/index.ts";
 import { dampingCriterion } from "../summary/index.ts";
-import type { PartPages } from "./hold-parts-pages.ts";
 import { type Html, html } from "./html.ts";
+import type { PartPages } from "./part-section.ts";
 import { dataTable, type Head, type RowGroup } from "./tables.ts";
 
 const POINT_HEADS: readonly Head[] = [

@@ -11,8 +11,8 @@ import {
   roughAirFigure,
 } from "../figures/index.ts";
 import { formatFixed, formatNumber, formatQuantity, formatShort, scaleUnit } from "../numbers/index.ts";
-import type { PartPages } from "./hold-parts-pages.ts";
 import { type Html, html, NOTHING } from "./html.ts";
+import type { PartPages } from "./part-section.ts";
 import { dataTable, type Head, type RowGroup } from "./tables.ts";
 
 const QUANTITY_HEADS: readonly Head[] = [
@@ -85,9 +85,9 @@ function levelTable(variant: string, result: RoughAirResult): Html {
   const groups = point.levels.map(
     ({ name, origin, sigma_m_s, probability_1, rows }): RowGroup => ({
       title: `${name} (${origin}), σ ${formatFixed(sigma_m_s, 2)} m/s: any limit passed with ${formatNumber(100 * probability_1)} % in ${formatShort(result.timeHooked_s / 60)} min`,
-      rows: rows.map(({ key, deviation, lower, upper, exitsPerHour }) => {
+      rows: rows.map(({ key, deviation, lower, upper, exits_1_h }) => {
         const { title, unit } = point.quantities.find((one) => one.key === key)!;
-        const exits = exitsPerHour === null ? "–" : exitsPerHour < 1e-9 ? "0" : formatNumber(exitsPerHour);
+        const exits = exits_1_h === null ? "–" : exits_1_h < 1e-9 ? "0" : formatNumber(exits_1_h);
         return [
           title,
           formatQuantity(deviation, unit),

@@ -20,7 +20,7 @@ const level = object({
   origin: oneOf("project", "chart"),
   sigma_m_s: finite,
   probability_1: finite,
-  rows: list(object({ key: text, deviation: finite, lower: finite, upper: finite, exitsPerHour: gap })),
+  rows: list(object({ key: text, deviation: finite, lower: finite, upper: finite, exits_1_h: gap })),
 });
 
 const gusts = object({

@@ -60,7 +60,7 @@ function ruleText(rule: RetractRule): string {
     return `${head}${nominal}; with ${off.map(({ path }) => path).join(", ")} off by ${rule.deviations} σ unstable extended`;
   }
   if (rule.rule_deg === null) return `${head}${nominal}`;
-  return `${head}${nominal}, uncertainty ${formatFixed(rule.uncertainty_deg, 2)}°, margin ${formatFixed(rule.margin_deg, 1)}°: do not retract above ${rule.rule_deg}° before the aft pins are latched`;
+  return `${head}${nominal}, uncertainty ${formatFixed(rule.uncertainty_deg, 2)}°, margin ${formatFixed(rule.margin_deg, 1)}°: the boom must not come up past ${rule.rule_deg}° (to smaller angles) before the aft pins are latched`;
 }
 
 function cycleText(cycle: LimitCycle): string {

@@ -13,20 +13,20 @@ import { roughAirText } from "./rough-air-text.ts";
 import type { Look } from "./study-text.ts";
 
 /** Lines of one part: a heading in capitals, what it found, an empty line; nothing when the part did not run. */
-export type PartText = (result: HoldDepthResult, look: Look) => string[];
+type PartText = (result: HoldDepthResult, look: Look) => string[];
 
 /** Every part, in the order of the report. One line a part. */
 const PARTS: readonly PartText[] = [
   holdAttachmentText,
-  holdAirloadsText,
-  holdScalingText,
-  roughAirText,
-  holdControlText,
-  holdCertaintyText,
   holdBoundaryText,
   holdEquilibriumText,
   holdSnubberText,
+  holdAirloadsText,
   holdCarrierText,
+  holdControlText,
+  holdScalingText,
+  roughAirText,
+  holdCertaintyText,
 ];
 
 export function holdPartsText(result: HoldDepthResult, look: Look): string[] {

@@ -1,8 +1,8 @@
 /** Terminal text of rough air: what the largest σ is, and the spread of every quantity. */
+import type { HoldDepthResult } from "../../studies/hold-depth/types.ts";
 import type { RoughAirPoint, RoughAirResult } from "../../studies/hold-rough/types.ts";
 import { formatNumber, formatQuantity } from "../numbers/index.ts";
 import { type Column, paragraph, table } from "./columns.ts";
-import type { PartText } from "./hold-parts-text.ts";
 import { type Look, PLAIN } from "./study-text.ts";
 
 const COLUMNS: readonly Column[] = [
@@ -62,7 +62,7 @@ function gustText({ gusts, quantities }: RoughAirPoint): string[] {
 }
 
 /** Lines of rough air. */
-export const roughAirText: PartText = ({ parts }, { width }: Look) => {
+export function roughAirText({ parts }: HoldDepthResult, { width }: Look): string[] {
   const result = parts?.roughAir;
   if (result === undefined) return [];
   const head = `${result.spectrum} turbulence of ${result.document}; limits with ${formatNumber(100 * result.probability_1, PLAIN)} % in ${formatNumber(result.timeHooked_s / 60, PLAIN)} min hooked; limit load, not ultimate`;
@@ -72,4 +72,4 @@ export const roughAirText: PartText = ({ parts }, { width }: Look) => {
     ...(point.quantities.length === 0 ? [] : ["", ...table(COLUMNS, rowsOf(point), "    "), ""]),
   ]);
   return ["ROUGH AIR", ...paragraph(head, width, "  "), ...lines, ...(lines.at(-1) === "" ? [] : [""])];
-};
+}

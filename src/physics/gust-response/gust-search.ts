@@ -139,7 +139,7 @@ function peaksOf(pair: DrivenPair, speed: number, peak: number, gradient: number
  * @param peak       largest velocity of the air [m/s TAS]
  * @param gradient   H [m]
  * @source own derivation, README eq. 12
- * @verified gust-search.test.ts: a heaving aircraft against the gust alleviation factor, the nonlinear motion in time
+ * @verified response.test.ts: a heaving aircraft against the gust alleviation factor, the nonlinear motion in time
  */
 export function gustPeaks(
   model: GustModel,
@@ -160,7 +160,7 @@ const NOTHING = 1e-9;
  *
  * @param peakOf  largest velocity of the air [m/s TAS] by gradient [m]
  * @source own derivation, README eq. 13; range of gradients 14 CFR 25.341(a)(3)
- * @verified gust-search.test.ts: never below a fine scan
+ * @verified response.test.ts: never below a fine scan
  */
 export function searchGusts(
   model: GustModel,

@@ -33,8 +33,8 @@ const STEP = { position: 1e-3, rotation: 1e-3, velocity: 0.05, rate: 1e-3, extra
  * @param tipPerJack  i, tip travel per jack travel [1]
  * @throws {BugError} if the pair is not at trim
  * @source own derivation, README eq. 6; A as in physics/bodies eq. 8
- * @verified linear-model.test.ts: steady gusts against the trim at another airspeed and climb, the nonlinear motion in small
- * gusts, mirror
+ * @verified response.test.ts: steady gusts against the nonlinear equations to second order, the nonlinear motion in a small
+ * gust, mirror
  */
 export function gustModel(pair: HookedPair, tipPerJack: number): GustModel {
   if (pair.trim.outcome !== "trimmed") throw new BugError("a gust model needs a pair at trim");

@@ -58,7 +58,7 @@ export class OutputMeter {
    *
    * @param out  shape (OUTPUT_COUNT), written
    * @source own derivation, README eq. 2–5
-   * @verified outputs.test.ts: trim values against `trimHooked`, a moved tip, a turned aircraft; gust-response against differences
+   * @verified response.test.ts: trim values against `trimHooked`, a moved tip against the geometry of the boom
    * @cost one evaluation of the equations, no allocation
    */
   measure(time: number, state: Float64Array, out: Float64Array): void {

@@ -32,7 +32,7 @@ const EVERY = 2;
  * @param history  from `gustHistory` with the lags of the lift; its step is that of the integration
  * @param settle   time at the beginning that does not count [s]: the pair starts at rest
  * @source RK4 on the equations of physics/bodies and on README eq. 6
- * @verified simulate.test.ts: small gusts give the linear motion, order of the difference
+ * @verified response.test.ts: small gusts give the linear motion, order of the difference
  * @cost about 30 µs a step
  */
 export function simulateGusts(

@@ -48,7 +48,7 @@ export class ResponseSpectra {
    * @param omega ω [rad/s], > 0
    * @param out   shape (OUTPUT_COUNT), written, [unit²/(rad/s)]
    * @source own derivation, README eq. 9
-   * @verified stationary.test.ts: integral against Lyapunov's equation
+   * @verified response.test.ts: integral against Lyapunov's equation
    */
   at(omega: number, out: Float64Array): void {
     this.respond(omega);
@@ -133,7 +133,7 @@ const TAIL = { Dryden: 1, "von Karman": 1.5 } as const;
  * @returns as `stationaryResponse`; also ∫₀^∞ Φ² dω, which the sampling error of a simulation needs
  * @throws {BugError} if an integral does not converge
  * @source own derivation, README eq. 10
- * @verified stationary.test.ts against Lyapunov's equation (Dryden, 1e-6)
+ * @verified response.test.ts against Lyapunov's equation (Dryden, 1e-6)
  */
 export function spectralResponse(
   model: GustModel,

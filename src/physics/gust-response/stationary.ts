@@ -67,7 +67,7 @@ export function joinFilter(model: GustModel, filter: GustFilter): JoinedSystem {
  *
  * @param filter  with the lags of the lift, without which the rates of the loads have no finite spread
  * @source own derivation, README eq. 8
- * @verified stationary.test.ts: integration of the spectra, a long simulation of the nonlinear pair
+ * @verified response.test.ts: integration of the spectra, a long simulation of the nonlinear pair
  */
 export function stationaryResponse(model: GustModel, filter: GustFilter): StationaryResponse {
   const { size, A, B, H } = joinFilter(model, filter);

@@ -1,11 +1,12 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { fundamentalShare } from "../../../reference/analytic/dead-band/closed-form.ts";
+import { deadZone } from "../../../reference/analytic/describing-functions/closed-form.ts";
 import { expectClose } from "../../../test/support/close.ts";
 import { DomainError } from "../../math/errors.ts";
 import { deadBandForce, deadBandShare, PinLink } from "./index.ts";
 
-// Closed form: analytic/dead-band.
+// Closed forms: analytic/dead-band, analytic/describing-functions.
 
 const band = { stiffness: 3e6, damping: 400, clearance: 2e-4 };
 
@@ -41,6 +42,7 @@ describe("dead band", () => {
       const X = ratio * band.clearance;
       const why = "closed form against closed form, and quadrature of a piecewise smooth force";
       expectClose(deadBandShare(ratio), fundamentalShare(X, band.clearance), { rtol: 1e-9, atol: 1e-12, why });
+      expectClose(deadBandShare(ratio), deadZone(X, band.clearance), { rtol: 1e-9, atol: 1e-12, why });
       const spring = { ...band, damping: 0 };
       const b1 = fundamental((t) => deadBandForce(spring, X * Math.sin(t), 0), Math.sin, Math.asin(1 / ratio));
       expectClose(b1 / (3e6 * X), deadBandShare(ratio), { rtol: 1e-7, atol: 1e-10, why });

@@ -12,7 +12,6 @@ import { DomainError } from "../../math/errors.ts";
 import {
   describingRate,
   equivalentSnubberRate,
-  freePlayShare,
   plainLaw,
   type SnubberForceLaw,
   speedsWithRate,
@@ -102,16 +101,5 @@ describe("speedsWithRate", () => {
 
   it("finds none that the law does not reach", () => {
     expect(speedsWithRate(plainLaw({ linear: 500, quadratic: 1e3 }), 400, 1e-6, 10)).toEqual([]);
-  });
-});
-
-describe("freePlayShare", () => {
-  it("is the dead zone, nothing inside the play and the whole spring far outside", () => {
-    expectClose(freePlayShare(3e-3, 2e-3), deadZone(3e-3, 1e-3), rounding);
-    expect(freePlayShare(1e-3, 2e-3)).toBe(0);
-    expect(freePlayShare(1e-3, 0)).toBe(1);
-    expectClose(freePlayShare(10, 1e-3), 1 - 2e-4 / Math.PI, { rtol: 1e-8, why: "first order in the play" });
-    expect(() => freePlayShare(0, 1e-3)).toThrow(DomainError);
-    expect(() => freePlayShare(1, -1)).toThrow(DomainError);
   });
 });

@@ -104,22 +104,3 @@ export function speedsWithRate(law: SnubberForceLaw, rate: number, from: number,
   }
   return found;
 }
-
-/**
- * Share of a spring's stiffness that is left to a harmonic motion with free play in series, no load on it.
- *
- *     η(E) = 1 − (2/π)·(asin r + r·√(1 − r²)),  r = δ/(2E);  0 for E ≤ δ/2                      (README eq. 12)
- *
- * @param amplitude E of the motion across spring and free play [m], > 0
- * @param freePlay  δ, from stop to stop [m], ≥ 0
- * @returns η [1], 0 to 1
- * @throws {DomainError} for values out of range
- * @source own derivation, README eq. 12 (fundamental of a dead zone)
- * @verified analytic/describing-functions (rtol 1e-9)
- */
-export function freePlayShare(amplitude: number, freePlay: number): number {
-  if (!(amplitude > 0)) throw new DomainError("amplitude across the free play", amplitude, "greater than 0");
-  if (!(freePlay >= 0)) throw new DomainError("free play", freePlay, "at least 0");
-  const r = freePlay / (2 * amplitude);
-  return r >= 1 ? 0 : 1 - (2 / Math.PI) * (Math.asin(r) + r * Math.sqrt(1 - r * r));
-}

@@ -1,4 +1,4 @@
-export { describingRate, freePlayShare, type RatedSpeed, speedsWithRate } from "./describing.ts";
+export { describingRate, type RatedSpeed, speedsWithRate } from "./describing.ts";
 export { plainLaw, reliefSpeed, type SnubberForceLaw, travelRate, valveForce } from "./force-law.ts";
 export { type Balance, balanceHarmonics, type ComplexOfFrequency } from "./harmonic-balance.ts";
 export { NonlinearPath, type NonlinearSnubber } from "./nonlinear-path.ts";

@@ -76,7 +76,7 @@ export function referenceGust(altitude: number): number {
  * @param massRatio  μg [1], > 0
  * @throws {DomainError} if μg is not above zero
  * @source 14 CFR 23.341(c)
- * @verified discrete-gust.test.ts; gust-response/gust-search.test.ts (heave alone with the lags of the lift, within 10 %)
+ * @verified discrete-gust.test.ts; gust-response/response.test.ts (heave alone with the lags of the lift, within 10 %)
  */
 export function gustAlleviation(massRatio: number): number {
   requirePositive("mass ratio", massRatio);

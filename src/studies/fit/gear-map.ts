@@ -34,7 +34,7 @@ export interface MapCase {
  * @param pairs   all solid pairs
  * @param group   name of the group
  * @source README eq. 7; `map-grid.ts`, `map-path.ts`
- * @verified fit-map.test.ts
+ * @verified test/validation/fit-map.test.ts
  */
 export function groupMaps(inputs: FitInputs, scene: Scene, pairs: readonly PartPair[], group: string): GearMap[] {
   const bodies = new Set(scene.parts.filter(({ part }) => part.group === group).map(({ part }) => part.body));

@@ -72,7 +72,7 @@ function ruleFinding(
   };
   const base = {
     ...{ id, unit: "deg", criterion, rests },
-    title: `Boom angle above which the boom must not be retracted before the aft pins are latched, ${rule.plane} motion`,
+    title: `Boom angle past which the boom must not come up (to smaller angles) before the aft pins are latched, ${rule.plane} motion`,
   };
   const where = rule.mass === null ? "" : ` at mass ${rule.mass} and ${rule.airspeed_m_s_EAS!.toFixed(1)} m/s EAS`;
   if (rule.outcome === "unstable extended") {

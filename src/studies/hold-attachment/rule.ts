@@ -28,7 +28,7 @@ const PLANES: readonly ModePlane[] = ["longitudinal", "lateral"];
  * @param condition its name
  * @param paths     pair paths of the values that may be off, by plane
  * @source own derivation, README eq. 3
- * @verified rule.test.ts
+ * @verified run.test.ts: the sum and its parts, the boundary and margin alone without uncertain values
  */
 export function retractRules(
   inputs: HoldInputs,

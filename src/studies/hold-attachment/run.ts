@@ -64,7 +64,7 @@ export function runAttachment(context: HoldPartContext): HoldPartOutcome<Attachm
     limits: inputs.conditions.flatMap((condition) => attachmentLimits(own, condition, result)),
     assumptions: assumptions(own),
     notAnalysed: notAnalysed(own),
-    answers: own.pins === null ? [] : ["attachment"],
+    answers: ["attachment"],
   };
 }
 

@@ -142,7 +142,7 @@ function notAnalysed({ conditions }: CertaintyResult, tables: boolean): string[]
   const unused = new Set(conditions.flatMap(({ notUsed }) => notUsed));
   for (const { values } of conditions) for (const { path } of values) unused.delete(path);
   const lines = [
-    "Certainty of anything but the modes at the declared conditions: other parts of this study take every value at its nominal.",
+    "Certainty of anything but the modes at the declared conditions: other parts of this study, but for the rule for retracting, take every value at its nominal.",
   ];
   if (tables)
     lines.push(

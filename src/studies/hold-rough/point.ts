@@ -8,31 +8,17 @@ import {
   spectralResponse,
   stationaryResponse,
 } from "../../physics/gust-response/index.ts";
-import { drydenFilter, type GustFlight, type TurbulenceScales } from "../../physics/turbulence/index.ts";
-import { airOf, type HoldInputs, type Operating, pairAt } from "../hold/index.ts";
+import { drydenFilter, type GustFlight } from "../../physics/turbulence/index.ts";
+import { airOf, type HoldInputs, pairAt } from "../hold/index.ts";
 import { exitsOf, type Limited, largestSigma, passage } from "./bands.ts";
 import { gustsOf } from "./gusts.ts";
 import { indexOf, QUANTITIES } from "./quantities.ts";
 import type { RoughAirInputs } from "./settings.ts";
-import { answerOf, type ChartedAir } from "./severity.ts";
+import { answerOf } from "./severity.ts";
 import { simulated } from "./simulated.ts";
 import { incidenceToStall } from "./stall.ts";
+import type { PointTask } from "./task.ts";
 import type { RoughAirLevel, RoughAirLimit, RoughAirPoint, RoughAirQuantity } from "./types.ts";
-
-/** What one point is computed from. */
-export interface PointTask {
-  readonly inputs: HoldInputs;
-  readonly settings: RoughAirInputs;
-  readonly at: Operating;
-  readonly id: string;
-  /** Above ground [m]. */
-  readonly height: number;
-  readonly scales: TurbulenceScales;
-  readonly chart: ChartedAir;
-  readonly seed: number;
-  /** Whether this point is simulated too. */
-  readonly check: boolean;
-}
 
 /** Rough air at one condition and mass. */
 export function roughAirPoint(task: PointTask): RoughAirPoint {
@@ -155,8 +141,8 @@ function levelsOf(task: PointTask, quantities: readonly RoughAirQuantity[], limi
         const reach = peakDistance({ mean, deviation, crossings: crossings_1_s }, allowed);
         const own = limited.find((one) => one.key === key);
         const exits = own === undefined ? null : exitsOf([own], sigma);
-        const exitsPerHour = exits === null || !Number.isFinite(exits) ? null : 3600 * exits;
-        return { key, deviation, lower: mean - reach, upper: mean + reach, exitsPerHour };
+        const exits_1_h = exits === null || !Number.isFinite(exits) ? null : 3600 * exits;
+        return { key, deviation, lower: mean - reach, upper: mean + reach, exits_1_h };
       }),
     }),
   );

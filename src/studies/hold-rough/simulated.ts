@@ -8,8 +8,8 @@ import {
   stationaryResponse,
 } from "../../physics/gust-response/index.ts";
 import { drydenFilter, type GustFlight, gustHistory, turbulenceScales } from "../../physics/turbulence/index.ts";
-import type { PointTask } from "./point.ts";
 import { QUANTITIES } from "./quantities.ts";
+import type { PointTask } from "./task.ts";
 import type { RoughAirCheck } from "./types.ts";
 
 /** Longest and shortest step of the simulation [s]; a pair that asks for a shorter one is not simulated. */

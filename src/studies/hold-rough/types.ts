@@ -49,7 +49,7 @@ export interface RoughAirLevelRow {
   readonly lower: number;
   readonly upper: number;
   /** Exits from the band of the limit. */
-  readonly exitsPerHour: number | null;
+  readonly exits_1_h: number | null;
 }
 
 export interface RoughAirLevel {

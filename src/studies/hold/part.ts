@@ -11,7 +11,7 @@ export const OPEN_QUESTIONS = {
   attachment: "Partly latched and three-point states.",
   carrier: "The carrier's own motion and its flow field at the carried aircraft.",
   control: "Pilot and autopilot in the loop other than the declared roll hold.",
-  certainty: "Uncertainty of the inputs: every value is taken at its nominal.",
+  certainty: "Uncertainty of the inputs: the modes take every value at its nominal.",
 } as const;
 export type OpenQuestion = keyof typeof OPEN_QUESTIONS;
 

@@ -121,11 +121,18 @@ function assumptions(inputs: HoldInputs): string[] {
       ? "The boom's own weight acts at its declared centre."
       : "The boom's own weight is not declared in the pair: jack load and unloaded angle are those of the aircraft alone.";
   return [
-    "The carrier flies steadily, straight and level; its mass is infinite against the hooked aircraft.",
-    "The air is uniform and at rest: no downwash, sidewash or turbulence of the carrier at the carried aircraft.",
-    "The carried aircraft is rigid; its derivatives do not change with Mach number, angle of attack or proximity.",
-    "The probe turns freely in the socket: no friction, no centring moment, no free play.",
-    "The snubber is linear at the equivalent rate of its declared amplitude and frequency.",
+    "In the modes the carrier flies steadily, straight and level; its mass is infinite against the hooked aircraft.",
+    ...(inputs.carried.tables === undefined
+      ? [
+          "In the modes the air is uniform and at rest: no downwash, sidewash or turbulence of the carrier at the carried aircraft.",
+          "The carried aircraft is rigid; its derivatives do not change with Mach number, angle of attack or proximity.",
+        ]
+      : [
+          "In the modes the air is uniform and at rest; what the carrier does to it is in the increments of the coefficient tables, if anywhere.",
+          "The carried aircraft is rigid.",
+        ]),
+    "In the modes the probe turns freely in the socket: no friction, no centring moment, no free play.",
+    "In the modes the snubber is linear at the equivalent rate of its declared amplitude and frequency.",
     "Boom springs are linear; structural damping is viscous at the declared damping ratio of the hooked mass on each spring.",
     `Controls: ${inputs.lawName}.`,
     own,
