@@ -41,30 +41,35 @@ export function equilibriumFindings(
 }
 
 function divergenceFinding(
-  { along, unit, from, to, at, growingBelow }: DivergenceSearch,
+  { along, unit, from, to, at, growingBelow, withoutTrim, places }: DivergenceSearch,
   id: string,
   mass: string,
   rests: readonly string[],
 ): FindingDraft {
   const { title } = AXES[along];
   const range = `searched ${show(from)} to ${show(to)} ${unit}`;
+  const end = withoutTrim === 0 ? "at the lower end" : "at the lowest that trims";
   const below =
     growingBelow === 0
-      ? "no real root grows at the lower end"
-      : `${growingBelow} real root${growingBelow > 1 ? "s" : ""} already grow${growingBelow > 1 ? "" : "s"} at the lower end`;
+      ? `no real root grows ${end}`
+      : `${growingBelow} real root${growingBelow > 1 ? "s" : ""} already grow${growingBelow > 1 ? "" : "s"} ${end}`;
+  const gaps = withoutTrim === 0 ? "" : `; no trim at ${withoutTrim} of ${places} places, of which nothing is known`;
+  const nowhere = withoutTrim === places;
   return {
     id: `${id}.${mass}.divergence-${along === "boomAngle" ? "boom-angle" : along === "weightShare" ? "weight-share" : along}`,
     title: `${title} at which a real root passes zero (static divergence), mass ${mass}`,
-    ...{ value: at[0]?.value ?? null, unit: AXES[along].unit, rests, verdict: "information" },
-    note:
-      at.length === 0
-        ? `none in the range; ${below}; ${range}`
-        : `${at.map(({ value, plane }) => `${show(value)} ${unit} (${plane})`).join(", ")}; ${below}; ${range}`,
+    ...{ value: at[0]?.value ?? null, unit: AXES[along].unit, rests },
+    verdict: nowhere ? "not analysed" : "information",
+    note: nowhere
+      ? `the aircraft trims nowhere; ${range}`
+      : at.length === 0
+        ? `none ${withoutTrim === 0 ? "in the range" : "where it trims"}; ${below}; ${range}${gaps}`
+        : `${at.map(({ value, plane }) => `${show(value)} ${unit} (${plane})`).join(", ")}; ${below}; ${range}${gaps}`,
   };
 }
 
 function stiffnessFinding(
-  { needed_N_m: needed, present_N_m: present }: StaticStiffness,
+  { trims, needed_N_m: needed, present_N_m: present }: StaticStiffness,
   id: string,
   mass: string,
   rests: readonly string[],
@@ -73,8 +78,10 @@ function stiffnessFinding(
   return {
     id: `${id}.${mass}.divergence-stiffness`,
     title: `Static tangential stiffness at the tip at which a real root passes zero, mass ${mass}`,
-    ...{ value: positive ? needed : null, unit: "N/m", rests, verdict: "information" },
-    note: positive
+    ...{ value: positive ? needed : null, unit: "N/m", rests, verdict: trims ? "information" : "not analysed" },
+    note: !trims
+      ? "the aircraft does not trim at the condition"
+      : positive
       ? `present: ${(present / 1e3).toPrecision(4)} kN/m, bending and accumulator in series; the snubber does not enter`
       : "no positive stiffness brings a real root to zero: weight and air hold the boom by themselves",
   };
@@ -147,6 +154,9 @@ function loadFindings(
     ];
   }
   const kilo = (value: number): string => `${(value / 1e3).toPrecision(3)} kN`;
+  const inBand = curve.values.flatMap((x, i) => (x < from - 1e-9 || x > to + 1e-9 ? [] : [curve.hookLoad_N[i]]));
+  const missing = inBand.filter((load) => load === null).length;
+  const gaps = missing === 0 ? "" : `; no trim at ${missing} of ${inBand.length} airspeeds of the band`;
   const limit = evidence.hookLoadLimit;
   const hookCriterion: Criterion | null =
     limit === null
@@ -173,14 +183,14 @@ function loadFindings(
       title: `Largest load on the hook in trim over the speed band, mass ${mass}`,
       ...{ value: hook.high, unit: "N", rests: [...rests.trim, ...rests.band, ...rests.limit] },
       ...(hookCriterion === null ? { verdict: "information" as const } : { criterion: hookCriterion }),
-      note: `${kilo(hook.low)} to ${kilo(hook.high)}, largest at ${show(hook.at)} m/s EAS${limit === null ? "; the pair states no limit" : ""}`,
+      note: `${kilo(hook.low)} to ${kilo(hook.high)}, largest at ${show(hook.at)} m/s EAS${limit === null ? "; the pair states no limit" : ""}${gaps}`,
     },
     {
       id: `${id}.${mass}.jack-load-band`,
       title: `Largest load on the jack in trim over the speed band, magnitude, mass ${mass}`,
       ...{ value: Math.abs(jack.most), unit: "N", rests: [...rests.swing, ...rests.band, ...rests.limit] },
       ...(jackCriterion === null ? { verdict: "information" as const } : { criterion: jackCriterion }),
-      note: `${kilo(jack.low)} to ${kilo(jack.high)}, positive towards a larger boom angle, largest at ${show(jack.at)} m/s EAS${jack.low * jack.high < 0 ? "; it changes its sign in the band" : ""}`,
+      note: `${kilo(jack.low)} to ${kilo(jack.high)}, positive towards a larger boom angle, largest at ${show(jack.at)} m/s EAS${jack.low * jack.high < 0 ? "; it changes its sign in the band" : ""}${gaps}`,
     },
   ];
 }
