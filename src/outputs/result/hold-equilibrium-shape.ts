@@ -61,6 +61,8 @@ export const equilibriumShape: Check = object({
   families: list(family),
   loads: list(loads),
   divergence: list(divergence),
-  stiffness: list(object({ condition: text, mass: text, trims: flag, needed_N_m: nullable(finite), present_N_m: finite })),
+  stiffness: list(
+    object({ condition: text, mass: text, trims: flag, needed_N_m: nullable(finite), present_N_m: finite }),
+  ),
   hookLoadLimit_N: nullable(finite),
 });

@@ -4,11 +4,10 @@ import type { BranchFamily, DivergenceSearch, LoadCurve, StaticStiffness } from 
 /** What a condition's findings are made of. */
 export interface EquilibriumEvidence {
   readonly families: readonly BranchFamily[];
-  readonly loads: readonly LoadCurve[];
   readonly divergence: readonly DivergenceSearch[];
   readonly stiffness: readonly StaticStiffness[];
-  /** Declared speed band [m/s EAS]. */
-  readonly band: { readonly from: number; readonly to: number };
+  /** Loads along airspeed over the declared speed band, of `mass` alone. */
+  readonly overBand: LoadCurve;
   readonly hookLoadLimit: { readonly value: number; readonly source: string } | null;
   readonly jackCapacity: number | null;
 }
@@ -36,7 +35,7 @@ export function equilibriumFindings(
     ...of(evidence.divergence).map((search) => divergenceFinding(search, id, mass, rests.swing)),
     ...of(evidence.stiffness).map((need) => stiffnessFinding(need, id, mass, rests.swing)),
     ...of(evidence.families).map((family) => countFinding(family, id, mass, rests.swing)),
-    ...loadFindings(evidence, of(evidence.loads), id, mass, rests),
+    ...loadFindings(evidence, id, mass, rests),
   ];
 }
 
@@ -82,8 +81,8 @@ function stiffnessFinding(
     note: !trims
       ? "the aircraft does not trim at the condition"
       : positive
-      ? `present: ${(present / 1e3).toPrecision(4)} kN/m, bending and accumulator in series; the snubber does not enter`
-      : "no positive stiffness brings a real root to zero: weight and air hold the boom by themselves",
+        ? `present: ${(present / 1e3).toPrecision(4)} kN/m, bending and accumulator in series; the snubber does not enter`
+        : "no positive stiffness brings a real root to zero: weight and air hold the boom by themselves",
   };
 }
 
@@ -104,12 +103,12 @@ function countFinding(family: BranchFamily, id: string, mass: string, rests: rea
   };
 }
 
-/** Smallest and largest of a load over part of its curve, with where the largest in magnitude is. */
-function bandOf(curve: LoadCurve, values: readonly (number | null)[], from: number, to: number) {
+/** Smallest and largest of a load over its curve, with where the largest in magnitude is; `null` without any trim. */
+function spanOf(curve: LoadCurve, values: readonly (number | null)[]) {
   let found: { low: number; high: number; at: number; most: number } | null = null;
   curve.values.forEach((x, i) => {
     const value = values[i];
-    if (value === null || x < from - 1e-9 || x > to + 1e-9) return;
+    if (value === null) return;
     found ??= { low: value, high: value, at: x, most: value };
     found.low = Math.min(found.low, value);
     found.high = Math.max(found.high, value);
@@ -123,7 +122,6 @@ function bandOf(curve: LoadCurve, values: readonly (number | null)[], from: numb
 
 function loadFindings(
   evidence: EquilibriumEvidence,
-  loads: readonly LoadCurve[],
   id: string,
   mass: string,
   rests: Readonly<{
@@ -133,11 +131,9 @@ function loadFindings(
     limit: readonly string[];
   }>,
 ): FindingDraft[] {
-  const curve = loads.find(({ along }) => along === "airspeed");
-  if (curve === undefined) return [];
-  const { from, to } = evidence.band;
-  const hook = bandOf(curve, curve.hookLoad_N, from, to);
-  const jack = bandOf(curve, curve.jackLoad_N, from, to);
+  const curve = evidence.overBand;
+  const hook = spanOf(curve, curve.hookLoad_N);
+  const jack = spanOf(curve, curve.jackLoad_N);
   if (hook === null || jack === null) {
     const note = "the aircraft trims nowhere in the speed band";
     const title = `Largest load on the hook in trim over the speed band, mass ${mass}`;
@@ -154,9 +150,8 @@ function loadFindings(
     ];
   }
   const kilo = (value: number): string => `${(value / 1e3).toPrecision(3)} kN`;
-  const inBand = curve.values.flatMap((x, i) => (x < from - 1e-9 || x > to + 1e-9 ? [] : [curve.hookLoad_N[i]]));
-  const missing = inBand.filter((load) => load === null).length;
-  const gaps = missing === 0 ? "" : `; no trim at ${missing} of ${inBand.length} airspeeds of the band`;
+  const missing = curve.hookLoad_N.filter((load) => load === null).length;
+  const gaps = missing === 0 ? "" : `; no trim at ${missing} of ${curve.values.length} airspeeds of the band`;
   const limit = evidence.hookLoadLimit;
   const hookCriterion: Criterion | null =
     limit === null
