@@ -107,6 +107,11 @@ describe("what a user may get wrong", () => {
       args: ["compare", longshore, "Rev A", "Rev C", "Rev D"],
       says: "2 problems",
     },
+    {
+      what: "parts of a study that is not compared",
+      args: ["compare", longshore, "Rev A", "Rev B", "--study", "fit", "--parts", "control"],
+      says: "which does not run here",
+    },
     { what: "a variant compared with itself", args: ["compare", longshore, "Rev A", "Rev A"], says: "named twice" },
     {
       what: "a study that is none",

@@ -37,6 +37,7 @@ export const run: Command = async (request, effects) => {
   const base = await openPair(request, read, effects);
   const names = namesOf(request, base);
   const studies = wantedOf(request, base);
+  if (request.parts !== undefined && !studies.includes("hold")) refuseParts(request.parts);
   const compared: Compared[] = [];
   for (const name of names) {
     const loaded = await openPair(request, read, effects, name);
@@ -97,6 +98,12 @@ function wantedOf({ study }: Request, loaded: LoadedPair): Study[] {
     });
   if (issues.length > 0) throw new InputError(issues);
   return there.filter((one) => study.includes(one));
+}
+
+/** @throws {InputError} for parts of a study that does not run */
+function refuseParts(value: string): never {
+  const message = "are parts of `hold`, which does not run here";
+  throw new InputError([{ path: "--parts", message, value, allowed: "left out, or with --study hold" }]);
 }
 
 function comparisonOf(request: Request, base: LoadedPair, compared: readonly Compared[]): VariantComparison {

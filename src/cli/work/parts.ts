@@ -14,9 +14,14 @@ export function partsOf(list: string | undefined): string[] | undefined {
   const issues = named
     .filter((name) => !known.includes(name))
     .map((value) => ({
-      ...{ path: "--parts", message: "names no part of hold", value },
+      ...{ path: "--parts", message: messageOf(value), value },
       allowed: ["none", ...known].join(", "),
     }));
   if (issues.length > 0) throw new InputError(issues);
   return named;
+}
+
+function messageOf(name: string): string {
+  if (name === "") return "a name is missing between the commas";
+  return name === "none" ? "`none` stands alone" : "names no part of hold";
 }

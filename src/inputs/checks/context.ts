@@ -61,6 +61,11 @@ export function report(context: Context, path: Path, message: string, allowed?: 
   });
 }
 
+/** Whether a problem was found at the value that a dotted path names: what rests on it need not be named too. */
+export function isFaulty({ issues }: Context, path: string): boolean {
+  return issues.some((issue) => issue.path === path);
+}
+
 /** Three lengths or parts FS, BL, WL of the map at a path, if all could be read. */
 export function pointAt(context: Context, path: Path): readonly [number, number, number] | undefined {
   const [FS, BL, WL] = ["FS", "BL", "WL"].map((axis) => quantityAt(context, [...path, axis])?.si);

@@ -1,6 +1,6 @@
 import { nearest } from "../text/index.ts";
 import type { Context } from "./context.ts";
-import { lengthAt, quantityAt, report, wordAt } from "./context.ts";
+import { isFaulty, lengthAt, quantityAt, report, wordAt } from "./context.ts";
 
 /** Slack on the smallest pivot: coefficients are rounded figures. */
 const SLACK = 1e-9;
@@ -45,6 +45,7 @@ function uncertainPath(context: Context, path: readonly (string | number)[]): st
     typeof value === "object" && value.type !== "table" && value.type !== "mesh"
       ? value.uncertainty !== undefined
       : false;
+  if (value === undefined && isFaulty(context, wanted)) return undefined;
   if (value === undefined) {
     const near = nearest(wanted, context.values.keys());
     const hint = near === undefined ? "" : `; did you mean ${near}?`;

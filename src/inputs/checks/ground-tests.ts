@@ -1,6 +1,6 @@
 import { nearest } from "../text/index.ts";
 import type { Context } from "./context.ts";
-import { keysAt, lengthAt, report, wordAt } from "./context.ts";
+import { isFaulty, keysAt, lengthAt, report, wordAt } from "./context.ts";
 
 /**
  * Ground tests: what they measure exists and stands in a test once. A value without uncertainty may be measured, so that setting
@@ -34,6 +34,7 @@ function checkMeasured(context: Context, at: readonly (string | number)[], path:
   const value = context.values.get(path);
   if (value === undefined && path.startsWith(AIRLOADS) && wordAt(context, KIND) !== "derivatives") return;
   if (value === undefined && MAY_BE_LEFT_OUT.includes(path)) return;
+  if (value === undefined && isFaulty(context, path)) return;
   if (value === undefined) {
     const near = nearest(path, context.values.keys());
     const hint = near === undefined ? "" : `; did you mean ${near}?`;

@@ -35,6 +35,7 @@ describe("hydraulics of the snubber", () => {
     [[`${H}.fluid.viscosity.warm.value=20 mm^2/s`], `${H}.fluid.viscosity.warm.value`, /not the thinner/],
     [[`${H}.fluid.viscosity.warm.value=1 mm^2/s`], `${H}.fluid.viscosity.warm.value`, /./],
     [[`${S}.temperatures.normal=-50 degC`], `${S}.temperatures.normal`, /not warmer than the coldest/],
+    [[`${S}.largestAmplitude=1 mm`], `${S}.largestAmplitude`, /smaller than the nodding/],
     [[`${S}.temperatures.hot=10 degC`], `${S}.temperatures.hot`, /not warmer than the normal/],
     [[`${H}.jack.area=68.72 cm`], `${H}.jack.area`, /./],
     [[`${H}.snubber.sealFriction=-5 N`], `${H}.snubber.sealFriction`, /./],

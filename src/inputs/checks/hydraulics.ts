@@ -14,6 +14,7 @@ export function checkHydraulics(context: Context): void {
   checkPressures(context);
   checkGap(context);
   checkTemperatures(context);
+  checkAmplitude(context);
 }
 
 function checkViscosity(context: Context): void {
@@ -68,4 +69,13 @@ function checkTemperatures(context: Context): void {
     const allowed = `above ${spell(normal - ZERO)} degC, the normal one`;
     report(context, [...path, "hot"], "the hottest oil is not warmer than the normal one", allowed);
   }
+}
+
+/** Motion larger than what is looked for cannot be judged. */
+function checkAmplitude(context: Context): void {
+  const limit = quantityAt(context, [...STUDY, "criteria", "nodding"])?.si;
+  const largest = quantityAt(context, [...STUDY, "largestAmplitude"])?.si;
+  if (limit === undefined || largest === undefined || largest >= limit) return;
+  const allowed = `at least ${spell(1e3 * limit)} mm, the criterion of the nodding`;
+  report(context, [...STUDY, "largestAmplitude"], "is smaller than the nodding that the criterion allows", allowed);
 }

@@ -10,7 +10,7 @@ const LOAD = upTo(1e9, "larger than 0, up to 1e9 N");
 const TRAVEL = upTo(100, "larger than 0, up to 100 m");
 const EXCURSION: Range = { above: 0, below: Math.PI / 2, words: "larger than 0, below 90 deg" };
 const FACTOR: Range = { atLeast: -100, atMost: 100, words: "-100 to 100" };
-const PROBABILITY: Range = { above: 0, below: 1, words: "larger than 0, below 1" };
+const PROBABILITY: Range = { above: 0, below: 1, words: "larger than 0, below 100 %" };
 
 const load = (describe: string, example: string) => quantity("force", describe, [example], LOAD).optional();
 const travel = (describe: string, example: string) => quantity("length", describe, [example], TRAVEL).optional();

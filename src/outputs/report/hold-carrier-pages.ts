@@ -3,8 +3,8 @@ import type { CarrierAlone, CarrierCase, CarrierPoint } from "../../studies/hold
 import type { HoldDepthResult } from "../../studies/hold-depth/types.ts";
 import { carrierDampingFigure, gustPenetrationFigure, slug } from "../figures/index.ts";
 import { formatFixed, formatNumber, formatQuantity } from "../numbers/index.ts";
-import type { PartPages } from "./hold-parts-pages.ts";
 import { type Html, html } from "./html.ts";
+import type { PartPages } from "./part-section.ts";
 import { dataTable, type Head } from "./tables.ts";
 
 function modesTable(name: string, points: readonly CarrierPoint[]) {

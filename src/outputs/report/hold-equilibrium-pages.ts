@@ -68,17 +68,22 @@ function tablesOf(result: HoldDepthResult, part: EquilibriumResult) {
       ? "nowhere"
       : family.folds_m_s_EAS.map((speed) => formatFixed(speed, 2)).join(", "),
   ]);
-  const divergence = part.divergence.map(({ condition, mass, along, unit, from, to, at }) => [
+  const divergence = part.divergence.map(({ condition, mass, along, unit, from, to, at, withoutTrim, places }) => [
     `${condition} × ${mass}`,
     ALONG[along],
     `${formatFixed(from, 0)} to ${formatFixed(to, 0)} ${unit}`,
     at.length === 0
-      ? "none in the range"
+      ? withoutTrim === places
+        ? "no trim"
+        : withoutTrim > 0
+          ? "none where it trims"
+          : "none in the range"
       : at.map(({ value, plane }) => `${formatFixed(value, 2)} ${unit} (${plane})`).join(", "),
   ]);
-  const stiffness = part.stiffness.map(({ condition, mass, needed_N_m, present_N_m }) => {
-    const needed =
-      needed_N_m === null || needed_N_m <= 0
+  const stiffness = part.stiffness.map(({ condition, mass, trims, needed_N_m, present_N_m }) => {
+    const needed = !trims
+      ? "the aircraft does not trim there"
+      : needed_N_m === null || needed_N_m <= 0
         ? "none is needed against static divergence"
         : `a real root passes zero at ${formatQuantity(needed_N_m, "N/m")}`;
     return html`<li>${condition} × ${mass}: static tangential stiffness ${formatQuantity(present_N_m, "N/m")}; ${needed}</li>`;

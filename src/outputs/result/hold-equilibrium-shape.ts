@@ -54,13 +54,15 @@ const divergence = object({
   along: oneOf("airspeed", "boomAngle", "weightShare"),
   ...{ unit: text, from: finite, to: finite },
   at: list(object({ value: finite, plane: oneOf("longitudinal", "lateral") })),
-  growingBelow: finite,
+  ...{ growingBelow: finite, withoutTrim: finite, places: finite },
 });
 
 export const equilibriumShape: Check = object({
   families: list(family),
   loads: list(loads),
   divergence: list(divergence),
-  stiffness: list(object({ condition: text, mass: text, needed_N_m: nullable(finite), present_N_m: finite })),
+  stiffness: list(
+    object({ condition: text, mass: text, trims: flag, needed_N_m: nullable(finite), present_N_m: finite }),
+  ),
   hookLoadLimit_N: nullable(finite),
 });

@@ -52,10 +52,14 @@ export function holdEquilibriumText(result: HoldDepthResult, { width }: Look): s
   const lines = ["BALANCES WITH THE JACK AT ITS LENGTH"];
   for (const family of part.families) lines.push(...paragraph(familyText(family), width, "  ", "    "));
   lines.push("", "STATIC DIVERGENCE");
-  for (const { condition, mass, along, unit, from, to, at } of part.divergence) {
+  for (const { condition, mass, along, unit, from, to, at, withoutTrim, places } of part.divergence) {
     const found =
       at.length === 0
-        ? "none"
+        ? withoutTrim === places
+          ? "no trim"
+          : withoutTrim > 0
+            ? "none where it trims"
+            : "none"
         : at.map(({ value, plane }) => `${formatFixed(value, 2, "-")} ${unit} (${plane})`).join(", ");
     const name = { airspeed: "airspeed", boomAngle: "boom angle", weightShare: "weight share" }[along];
     lines.push(

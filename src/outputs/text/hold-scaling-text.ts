@@ -16,7 +16,7 @@ export function holdScalingText(result: HoldDepthResult, { width }: Look): strin
     lines.push(...paragraph(head, width, "  ", "    "));
     for (const { mass, quantities } of model.states) {
       const columns: Column[] = [
-        { heading: `mass state ${mass}`, width: width - 44 },
+        { heading: `mass state ${mass}`, width: width - 46 },
         { heading: "aircraft", width: 14, align: "right" },
         { heading: "factor", width: 10, align: "right" },
         { heading: "model", width: 14, align: "right" },

@@ -101,18 +101,27 @@ function limitFinding(
     ];
     return parts.length === 0 ? "none in the searched range" : parts.join(" and ");
   };
+  const other = map[along === "x" ? "y" : "x"];
+  const place = map.at[along === "x" ? "y" : "x"];
+  const quantity = `${title} at the limit of stability nearest to the pair's own ${show(own)} ${axis.unit}, longitudinal, mass ${map.mass}`;
+  if (place < other.from * (1 - 1e-9) || place > other.to * (1 + 1e-9)) {
+    const note = `the pair has a ${lower(other.label)} of ${show(place)} ${other.unit}, and ${show(other.from)} to ${show(other.to)} ${other.unit} was searched`;
+    return { id, title: quantity, value: null, unit, rests, verdict: "not analysed", note };
+  }
   const found = at(0);
   const sides = [found?.below, found?.above].filter((value) => value !== null && value !== undefined);
   const away = (value: number): number => Math.abs(axis.scale === "log" ? Math.log(value / own) : value - own);
   const nearest = sides.length === 0 ? null : sides.reduce((a, b) => (away(b) < away(a) ? b : a));
   return {
     id,
-    title: `${title} at the limit of stability nearest to the pair's own ${show(own)} ${axis.unit}, longitudinal, mass ${map.mass}`,
+    title: quantity,
     ...{ value: nearest === null ? null : nearest * factor, unit, rests },
     verdict: "information",
     note: `ζ = 0: ${words(0)}; ζ = ${criterion}: ${words(criterion)}; searched ${show(axis.from)} to ${show(axis.to)} ${axis.unit}; the pair is on the ${map.at.worst < 0 ? "unstable" : "stable"} side`,
   };
 }
+
+const lower = (label: string): string => label.charAt(0).toLowerCase() + label.slice(1);
 
 function show(value: number): string {
   return Number(value.toPrecision(5)).toString();

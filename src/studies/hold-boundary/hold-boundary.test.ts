@@ -237,3 +237,21 @@ describe("distances", () => {
     expect(gridDistance([piece], [0, 1], [0, 1], [1, 1, 1, 1], 0)).toBeNull();
   });
 });
+
+describe("a pair outside the map", () => {
+  it("has no distance and no limit along its own line, with the snubber out or locked", () => {
+    for (const rate of ["0 N*s/m", "1000 MN*s/m"]) {
+      const result = holdDemo("Rev A", [`mechanism.snubber.equivalent=${rate}`], ["boundary"]);
+      const found = (key: string) => result.findings.find(({ id }) => id === `hold.hook.boundary.${key}-limit`)!;
+      // along the snubber itself the line of the pair lies in the map
+      expect(found("snubber").value).toBeGreaterThan(1e3);
+      for (const key of ["bending", "accumulator", "airspeed"]) {
+        expect(found(key)).toMatchObject({ value: null, verdict: "not analysed" });
+        expect(found(key).note).toContain("0.1 to 100 kN·s/m was searched");
+      }
+      const distance = mapOf(result, "accumulator-snubber").distance_1;
+      if (rate.startsWith("0")) expect(distance).toBeNull();
+      else expect(distance!).toBeGreaterThan(0);
+    }
+  });
+});

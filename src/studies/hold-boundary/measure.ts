@@ -36,8 +36,8 @@ function crossed(u: readonly number[], v: readonly number[], at: number): number
   return found;
 }
 
-/** Shortest distance of a place from pieces; `null` without any. */
+/** Shortest distance of a place from pieces; `null` without any, or of a place at zero on a logarithmic axis. */
 export function shortestDistance(pieces: readonly BoundaryPiece[], [px, py]: readonly [number, number]): number | null {
-  if (pieces.length === 0) return null;
+  if (pieces.length === 0 || !Number.isFinite(px) || !Number.isFinite(py)) return null;
   return Math.min(...pieces.map(({ x, y }) => toLine(x, y, px, py)));
 }

@@ -47,6 +47,7 @@ function searchAlong(
     ...{ from: range.from / per, to: range.to / per },
     at: found.map((value) => ({ value: value / per, plane: planeOf(inputs, point(value)) })),
     growingBelow: first === undefined ? 0 : growingReal(inputs, point(first)),
+    ...{ withoutTrim: values.filter((value) => value === null).length, places: GRID },
   };
 }
 
@@ -95,5 +96,6 @@ export function staticStiffness(inputs: HoldInputs, at: Operating): StaticStiffn
     const response = new SwingResponse(swing.size);
     if (response.evaluate(swing, 0, 0) && response.re !== 0) needed = -1 / response.re;
   }
-  return { condition: at.condition, mass: at.mass.name, needed_N_m: needed, present_N_m: present };
+  const { trimmed: trims } = model;
+  return { condition: at.condition, mass: at.mass.name, trims, needed_N_m: needed, present_N_m: present };
 }

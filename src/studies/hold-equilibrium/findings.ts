@@ -4,11 +4,10 @@ import type { BranchFamily, DivergenceSearch, LoadCurve, StaticStiffness } from 
 /** What a condition's findings are made of. */
 export interface EquilibriumEvidence {
   readonly families: readonly BranchFamily[];
-  readonly loads: readonly LoadCurve[];
   readonly divergence: readonly DivergenceSearch[];
   readonly stiffness: readonly StaticStiffness[];
-  /** Declared speed band [m/s EAS]. */
-  readonly band: { readonly from: number; readonly to: number };
+  /** Loads along airspeed over the declared speed band, of `mass` alone. */
+  readonly overBand: LoadCurve;
   readonly hookLoadLimit: { readonly value: number; readonly source: string } | null;
   readonly jackCapacity: number | null;
 }
@@ -36,35 +35,40 @@ export function equilibriumFindings(
     ...of(evidence.divergence).map((search) => divergenceFinding(search, id, mass, rests.swing)),
     ...of(evidence.stiffness).map((need) => stiffnessFinding(need, id, mass, rests.swing)),
     ...of(evidence.families).map((family) => countFinding(family, id, mass, rests.swing)),
-    ...loadFindings(evidence, of(evidence.loads), id, mass, rests),
+    ...loadFindings(evidence, id, mass, rests),
   ];
 }
 
 function divergenceFinding(
-  { along, unit, from, to, at, growingBelow }: DivergenceSearch,
+  { along, unit, from, to, at, growingBelow, withoutTrim, places }: DivergenceSearch,
   id: string,
   mass: string,
   rests: readonly string[],
 ): FindingDraft {
   const { title } = AXES[along];
   const range = `searched ${show(from)} to ${show(to)} ${unit}`;
+  const end = withoutTrim === 0 ? "at the lower end" : "at the lowest that trims";
   const below =
     growingBelow === 0
-      ? "no real root grows at the lower end"
-      : `${growingBelow} real root${growingBelow > 1 ? "s" : ""} already grow${growingBelow > 1 ? "" : "s"} at the lower end`;
+      ? `no real root grows ${end}`
+      : `${growingBelow} real root${growingBelow > 1 ? "s" : ""} already grow${growingBelow > 1 ? "" : "s"} ${end}`;
+  const gaps = withoutTrim === 0 ? "" : `; no trim at ${withoutTrim} of ${places} places, of which nothing is known`;
+  const nowhere = withoutTrim === places;
   return {
     id: `${id}.${mass}.divergence-${along === "boomAngle" ? "boom-angle" : along === "weightShare" ? "weight-share" : along}`,
     title: `${title} at which a real root passes zero (static divergence), mass ${mass}`,
-    ...{ value: at[0]?.value ?? null, unit: AXES[along].unit, rests, verdict: "information" },
-    note:
-      at.length === 0
-        ? `none in the range; ${below}; ${range}`
-        : `${at.map(({ value, plane }) => `${show(value)} ${unit} (${plane})`).join(", ")}; ${below}; ${range}`,
+    ...{ value: at[0]?.value ?? null, unit: AXES[along].unit, rests },
+    verdict: nowhere ? "not analysed" : "information",
+    note: nowhere
+      ? `the aircraft trims nowhere; ${range}`
+      : at.length === 0
+        ? `none ${withoutTrim === 0 ? "in the range" : "where it trims"}; ${below}; ${range}${gaps}`
+        : `${at.map(({ value, plane }) => `${show(value)} ${unit} (${plane})`).join(", ")}; ${below}; ${range}${gaps}`,
   };
 }
 
 function stiffnessFinding(
-  { needed_N_m: needed, present_N_m: present }: StaticStiffness,
+  { trims, needed_N_m: needed, present_N_m: present }: StaticStiffness,
   id: string,
   mass: string,
   rests: readonly string[],
@@ -73,10 +77,12 @@ function stiffnessFinding(
   return {
     id: `${id}.${mass}.divergence-stiffness`,
     title: `Static tangential stiffness at the tip at which a real root passes zero, mass ${mass}`,
-    ...{ value: positive ? needed : null, unit: "N/m", rests, verdict: "information" },
-    note: positive
-      ? `present: ${(present / 1e3).toPrecision(4)} kN/m, bending and accumulator in series; the snubber does not enter`
-      : "no positive stiffness brings a real root to zero: weight and air hold the boom by themselves",
+    ...{ value: positive ? needed : null, unit: "N/m", rests, verdict: trims ? "information" : "not analysed" },
+    note: !trims
+      ? "the aircraft does not trim at the condition"
+      : positive
+        ? `present: ${(present / 1e3).toPrecision(4)} kN/m, bending and accumulator in series; the snubber does not enter`
+        : "no positive stiffness brings a real root to zero: weight and air hold the boom by themselves",
   };
 }
 
@@ -97,12 +103,12 @@ function countFinding(family: BranchFamily, id: string, mass: string, rests: rea
   };
 }
 
-/** Smallest and largest of a load over part of its curve, with where the largest in magnitude is. */
-function bandOf(curve: LoadCurve, values: readonly (number | null)[], from: number, to: number) {
+/** Smallest and largest of a load over its curve, with where the largest in magnitude is; `null` without any trim. */
+function spanOf(curve: LoadCurve, values: readonly (number | null)[]) {
   let found: { low: number; high: number; at: number; most: number } | null = null;
   curve.values.forEach((x, i) => {
     const value = values[i];
-    if (value === null || x < from - 1e-9 || x > to + 1e-9) return;
+    if (value === null) return;
     found ??= { low: value, high: value, at: x, most: value };
     found.low = Math.min(found.low, value);
     found.high = Math.max(found.high, value);
@@ -116,7 +122,6 @@ function bandOf(curve: LoadCurve, values: readonly (number | null)[], from: numb
 
 function loadFindings(
   evidence: EquilibriumEvidence,
-  loads: readonly LoadCurve[],
   id: string,
   mass: string,
   rests: Readonly<{
@@ -126,11 +131,9 @@ function loadFindings(
     limit: readonly string[];
   }>,
 ): FindingDraft[] {
-  const curve = loads.find(({ along }) => along === "airspeed");
-  if (curve === undefined) return [];
-  const { from, to } = evidence.band;
-  const hook = bandOf(curve, curve.hookLoad_N, from, to);
-  const jack = bandOf(curve, curve.jackLoad_N, from, to);
+  const curve = evidence.overBand;
+  const hook = spanOf(curve, curve.hookLoad_N);
+  const jack = spanOf(curve, curve.jackLoad_N);
   if (hook === null || jack === null) {
     const note = "the aircraft trims nowhere in the speed band";
     const title = `Largest load on the hook in trim over the speed band, mass ${mass}`;
@@ -147,6 +150,8 @@ function loadFindings(
     ];
   }
   const kilo = (value: number): string => `${(value / 1e3).toPrecision(3)} kN`;
+  const missing = curve.hookLoad_N.filter((load) => load === null).length;
+  const gaps = missing === 0 ? "" : `; no trim at ${missing} of ${curve.values.length} airspeeds of the band`;
   const limit = evidence.hookLoadLimit;
   const hookCriterion: Criterion | null =
     limit === null
@@ -173,14 +178,14 @@ function loadFindings(
       title: `Largest load on the hook in trim over the speed band, mass ${mass}`,
       ...{ value: hook.high, unit: "N", rests: [...rests.trim, ...rests.band, ...rests.limit] },
       ...(hookCriterion === null ? { verdict: "information" as const } : { criterion: hookCriterion }),
-      note: `${kilo(hook.low)} to ${kilo(hook.high)}, largest at ${show(hook.at)} m/s EAS${limit === null ? "; the pair states no limit" : ""}`,
+      note: `${kilo(hook.low)} to ${kilo(hook.high)}, largest at ${show(hook.at)} m/s EAS${limit === null ? "; the pair states no limit" : ""}${gaps}`,
     },
     {
       id: `${id}.${mass}.jack-load-band`,
       title: `Largest load on the jack in trim over the speed band, magnitude, mass ${mass}`,
       ...{ value: Math.abs(jack.most), unit: "N", rests: [...rests.swing, ...rests.band, ...rests.limit] },
       ...(jackCriterion === null ? { verdict: "information" as const } : { criterion: jackCriterion }),
-      note: `${kilo(jack.low)} to ${kilo(jack.high)}, positive towards a larger boom angle, largest at ${show(jack.at)} m/s EAS${jack.low * jack.high < 0 ? "; it changes its sign in the band" : ""}`,
+      note: `${kilo(jack.low)} to ${kilo(jack.high)}, positive towards a larger boom angle, largest at ${show(jack.at)} m/s EAS${jack.low * jack.high < 0 ? "; it changes its sign in the band" : ""}${gaps}`,
     },
   ];
 }

@@ -16,7 +16,7 @@ import type { HoldDepthResult } from "../hold-depth/index.ts";
 import { branchFamily } from "./balances.ts";
 import { divergenceSearches, staticStiffness } from "./divergence.ts";
 import { divergenceLimits, equilibriumFindings } from "./findings.ts";
-import { hookLoadsInTrim, loadCurves } from "./hook-loads.ts";
+import { bandCurve, hookLoadsInTrim, loadCurves } from "./hook-loads.ts";
 import { type LoadCurve, runEquilibrium } from "./index.ts";
 
 const DEGREE = Math.PI / 180;
@@ -199,21 +199,56 @@ describe("findings", () => {
     expect(hook.rests).not.toContain("mechanism.boom.bending");
     const jack = named("jack-load-band");
     expect([jack.verdict, jack.criterion!.limit]).toEqual(["met", 142e3]);
-    const curve = result.parts!.equilibrium!.loads.find((each) => each.mass === "full" && each.along === "airspeed")!;
-    const band = curve.hookLoad_N.filter((_, i) => curve.values[i] >= 85 - 1e-9 && curve.values[i] <= 125 + 1e-9);
-    expectClose(hook.value!, Math.max(...(band as number[])), { rtol: 1e-12, why: "the curve over the band" });
+    const last = hookLoadsInTrim(inputs, { ...at, airspeed: { kind: "EAS", value: 125 } })!;
+    expectClose(hook.value!, last.hook, { rtol: 1e-12, why: "the tow load rises to the end of the band" });
   });
 
   it("judge nothing without a limit, and say so where the band does not trim", () => {
     const part = result.parts!.equilibrium!;
     const rests = { trim: ["a"], swing: ["b"], band: ["c"], limit: ["d"] };
-    const evidence = { ...part, band: { from: 85, to: 125 }, hookLoadLimit: null, jackCapacity: null };
+    const overBand = bandCurve(inputs, at, { from: 85, to: 125 });
+    const evidence = { ...part, overBand, hookLoadLimit: null, jackCapacity: null };
     const free = equilibriumFindings(evidence, "x", "full", rests);
     expect(free.filter(({ criterion }) => criterion !== undefined)).toEqual([]);
     expect(free.find(({ id }) => id === "x.full.hook-load")!.note).toContain("states no limit");
     const gaps = (curve: LoadCurve): LoadCurve => ({ ...curve, hookLoad_N: curve.values.map(() => null), jackLoad_N: curve.values.map(() => null) }); // biome-ignore format: one copy
-    const none = equilibriumFindings({ ...evidence, loads: part.loads.map(gaps) }, "x", "full", rests);
+    const none = equilibriumFindings({ ...evidence, overBand: gaps(overBand) }, "x", "full", rests);
     expect(none.at(-1)!.verdict).toBe("not analysed");
+  });
+
+  it("take the ends of the band, however narrow it is", () => {
+    for (const band of [
+      { from: 85, to: 125 },
+      { from: 104.95, to: 105.05 },
+    ]) {
+      const part = result.parts!.equilibrium!;
+      const evidence = { ...part, overBand: bandCurve(inputs, at, band), hookLoadLimit: null, jackCapacity: null };
+      const rests = { trim: ["a"], swing: ["b"], band: ["c"], limit: ["d"] };
+      const found = equilibriumFindings(evidence, "x", "full", rests).find(({ id }) => id === "x.full.hook-load")!;
+      // above its least, the tow load rises with airspeed
+      const last = hookLoadsInTrim(inputs, { ...at, airspeed: { kind: "EAS", value: band.to } })!;
+      expectClose(found.value!, last.hook, { rtol: 1e-12, why: "the same trim" });
+    }
+  });
+
+  it("say where the aircraft does not trim instead of that nothing diverges", () => {
+    // a weak elevator trims a part of the range, at last none of it
+    const searched = (...set: string[]) => {
+      const weak = inputsOf(["carried.airloads.pitch.Cmelevator=-0.02 1/rad", ...set]);
+      const point = operatingPoint(weak, weak.conditions[0], "full");
+      return {
+        divergence: divergenceSearches(weak, point, SPEEDS).filter(({ along }) => along === "airspeed"),
+        stiffness: [staticStiffness(weak, point)],
+        ...{ families: [], overBand: bandCurve(weak, point, SPEEDS), hookLoadLimit: null, jackCapacity: null },
+      };
+    };
+    const rests = { trim: ["a"], swing: ["b"], band: ["c"], limit: ["d"] };
+    const [divergence, , load] = equilibriumFindings(searched(), "x", "full", rests);
+    expect(divergence.verdict).toBe("information");
+    expect(divergence.note).toMatch(/^none where it trims; .*no trim at \d+ of 29 places/);
+    expect(load.note).toMatch(/no trim at \d+ of 57 airspeeds/);
+    for (const nowhere of equilibriumFindings(searched("carried.airloads.pitch.Cm0=2"), "x", "full", rests))
+      expect(nowhere.verdict).toBe("not analysed");
   });
 
   it("are not made when the pair does not ask", () => {

@@ -110,25 +110,32 @@ function plans(inputs: HoldInputs, at: Operating, speeds: Range, thrust: Range |
 export function loadCurves(inputs: HoldInputs, at: Operating, speeds: Range, thrust: Range | null): LoadCurve[] {
   return plans(inputs, at, speeds, thrust)
     .filter(({ range }) => range.to > range.from)
-    .map(({ along, axis, range, per, own, point }) => {
-      const values = Array.from({ length: POINTS }, (_, i) =>
-        i === POINTS - 1 ? range.to : range.from + ((range.to - range.from) * i) / (POINTS - 1),
-      );
-      const loads = values.map((value) => hookLoadsInTrim(inputs, point(value)));
-      const each = (read: (load: HookLoads) => number) => loads.map((load) => (load === null ? null : read(load)));
-      return {
-        ...{ condition: at.condition, mass: at.mass.name, along, axis },
-        ...{ values: values.map((value) => value / per), at: own / per },
-        towLoad_N: each(({ tow }) => tow),
-        supportLoad_N: each(({ support }) => support),
-        hookLoad_N: each(({ hook }) => hook),
-        axialLoad_N: each(({ axial }) => axial),
-        tangentialLoad_N: each(({ tangential }) => tangential),
-        jackLoad_N: each(({ jack }) => jack),
-        alpha_deg: each(({ alpha }) => alpha / DEGREE),
-        stallMargin: each(({ stallMargin }) => stallMargin),
-      };
-    });
+    .map((plan) => curveOf(inputs, at, plan));
+}
+
+/** Loads on the hook in trim along airspeed over the declared speed band, its ends included. */
+export function bandCurve(inputs: HoldInputs, at: Operating, band: Range): LoadCurve {
+  return curveOf(inputs, at, plans(inputs, at, band, null)[0]);
+}
+
+function curveOf(inputs: HoldInputs, at: Operating, { along, axis, range, per, own, point }: LoadPlan): LoadCurve {
+  const values = Array.from({ length: POINTS }, (_, i) =>
+    i === POINTS - 1 ? range.to : range.from + ((range.to - range.from) * i) / (POINTS - 1),
+  );
+  const loads = values.map((value) => hookLoadsInTrim(inputs, point(value)));
+  const each = (read: (load: HookLoads) => number) => loads.map((load) => (load === null ? null : read(load)));
+  return {
+    ...{ condition: at.condition, mass: at.mass.name, along, axis },
+    ...{ values: values.map((value) => value / per), at: own / per },
+    towLoad_N: each(({ tow }) => tow),
+    supportLoad_N: each(({ support }) => support),
+    hookLoad_N: each(({ hook }) => hook),
+    axialLoad_N: each(({ axial }) => axial),
+    tangentialLoad_N: each(({ tangential }) => tangential),
+    jackLoad_N: each(({ jack }) => jack),
+    alpha_deg: each(({ alpha }) => alpha / DEGREE),
+    stallMargin: each(({ stallMargin }) => stallMargin),
+  };
 }
 
 /** Equivalent airspeeds [m/s] of the declared speed band. */

@@ -10,7 +10,7 @@ import {
 import { branchFamily } from "./balances.ts";
 import { divergenceSearches, staticStiffness } from "./divergence.ts";
 import { divergenceLimits, type EquilibriumEvidence, equilibriumFindings } from "./findings.ts";
-import { bandOf, loadCurves } from "./hook-loads.ts";
+import { bandCurve, bandOf, loadCurves } from "./hook-loads.ts";
 import type { EquilibriumResult } from "./types.ts";
 
 /**
@@ -49,10 +49,10 @@ export function runEquilibrium(context: HoldPartContext): HoldPartOutcome<Equili
         families: (["fixed", "holds weight share"] as const)
           .map((elevator) => branchFamily(inputs, at, speeds, elevator))
           .filter((family) => family !== null),
-        loads: loadCurves(inputs, at, speeds, thrust),
         divergence: divergenceSearches(inputs, at, speeds),
         stiffness: [staticStiffness(inputs, at)],
-        ...{ band: bandOf(inputs, at), hookLoadLimit, jackCapacity },
+        overBand: bandCurve(inputs, at, bandOf(inputs, at)),
+        ...{ hookLoadLimit, jackCapacity },
       };
       const { trim } = restsOf(groups, condition.name, [mass], false);
       const rests = {
@@ -63,7 +63,7 @@ export function runEquilibrium(context: HoldPartContext): HoldPartOutcome<Equili
       findings.push(...equilibriumFindings(evidence, id, mass, rests).map(make));
       limits.push(...divergenceLimits(evidence.divergence, id));
       all.families = [...all.families, ...evidence.families];
-      all.loads = [...all.loads, ...evidence.loads];
+      all.loads = [...all.loads, ...loadCurves(inputs, at, speeds, thrust)];
       all.divergence = [...all.divergence, ...evidence.divergence];
       all.stiffness = [...all.stiffness, ...evidence.stiffness];
     }

@@ -66,14 +66,19 @@ export interface DivergenceSearch {
   readonly to: number;
   /** Where a real root passes zero, in `unit`; rising. */
   readonly at: readonly { readonly value: number; readonly plane: "longitudinal" | "lateral" }[];
-  /** Number of growing real roots at the lower end. */
+  /** Number of growing real roots at the lower end, or at the first place that trims. */
   readonly growingBelow: number;
+  /** Places of the search at which the aircraft does not trim, and of how many: nothing is known there. */
+  readonly withoutTrim: number;
+  readonly places: number;
 }
 
 /** Tangential stiffness below which a real root grows, at the condition. */
 export interface StaticStiffness {
   readonly condition: string;
   readonly mass: string;
+  /** `false`: the aircraft does not trim at the condition, and nothing is known. */
+  readonly trims: boolean;
   /** −1/H(0) [N/m]; not positive: no stiffness is needed. */
   readonly needed_N_m: number | null;
   readonly present_N_m: number;

@@ -25,6 +25,7 @@ export function failedFindings(
       return [{ id, title, value: null, unit: "s", verdict: "not met", note, rests }];
     }
     const growing = analysed.filter(({ timeToDouble_s }) => timeToDouble_s !== null);
+    const missing = own.filter(({ outcome }) => outcome === "no balance").map(({ mass }) => `${mass}: no balance`);
     const each = analysed.map(({ mass, dampingRatio, frequency_Hz, accumulatorStiffness_N_m, weightShare_1 }) => {
       const zeta = dampingRatio === null ? "no oscillation" : `worst ζ ${dampingRatio.toFixed(4)}`;
       const stiffness = accumulatorStiffness_N_m === null ? "" : `, accumulator ${kilo(accumulatorStiffness_N_m)} kN/m`;
@@ -40,8 +41,9 @@ export function failedFindings(
           text: `with the snubber failed no longitudinal motion doubles in less than ${limit} s`,
           ...{ sense: "at least", limit, source },
         },
-        ...(worst === null ? { verdict: "met" as const } : {}),
-        note: `${worst === null ? "nothing grows; " : ""}${each.join("; ")}`,
+        // a mass without balance is not held at all
+        ...(missing.length > 0 ? { verdict: "not met" as const } : worst === null ? { verdict: "met" as const } : {}),
+        note: `${worst === null ? "nothing grows; " : ""}${[...each, ...missing].join("; ")}`,
       },
     ];
   });
