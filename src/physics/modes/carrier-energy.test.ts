@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { expectClose } from "../../../test/support/close.ts";
 import { noAir, vacuum, vacuumPair } from "../../../test/support/vacuum.ts";
 import { freeMassCarrier, linearise, relativeToCarrier, rigidCarrier } from "../bodies/index.ts";
-import { CARRIER_MOTIONS, dominantMotion, type EnergyModel, ModeAnalysis } from "./index.ts";
+import { CARRIER_MOTIONS, dominantMotion, type EnergyModel, MOTIONS, ModeAnalysis } from "./index.ts";
 
 const mass = { mass: 2600, Ixx: 2050, Iyy: 5700, Izz: 7000, Ixy: 0, Ixz: 250, Iyz: 0 };
 const heavy = { mass: 9000, Ixx: 3e4, Iyy: 5e4, Izz: 7e4, Ixy: 0, Ixz: 2000, Iyz: 0 };
@@ -61,7 +61,7 @@ describe("a carrier among the energies of a mode", () => {
     const carrier = new Float64Array(CARRIER_MOTIONS.length);
     carrier[2] = 0.5;
     carrier[4] = 0.3;
-    const motion = new Float64Array(7);
+    const motion = new Float64Array(MOTIONS.length);
     motion[2] = 0.2;
     expect(dominantMotion({ motion, carrier })).toEqual({ name: "coupled carrier heave–carrier pitch", share: 0.8 });
     carrier[2] = 0.7;
