@@ -72,6 +72,30 @@ describe("the card that says where to hold", () => {
     expect(line({ ...base, pilotTime }, "Time hooked").value).toBe("none; limit after 4.2 s");
   });
 
+  it("does not hold where the trim needs more than there is, nor gives a time with one mass that finds no σ", () => {
+    const clear = withBands([
+      ["longitudinal", hook - 20, hook + 20],
+      ["lateral", hook - 20, hook + 20],
+    ]);
+    const mass = base.points.find((point) => point.condition === condition)!.mass;
+    const over = (id: string) => ({ ...base.findings[0], id, verdict: "not met" as const });
+    for (const [id, word] of [
+      [`hold.${condition}.${mass}.elevator`, "elevator"],
+      [`hold.${condition}.equilibrium.${mass}.hook-load`, "hook load"],
+    ]) {
+      const [card] = holdHereCards({ ...clear, findings: [...clear.findings, over(id)] });
+      expect(card.analysed).toBe(false);
+      expect(card.headline).toContain(`${word} not cleared`);
+    }
+    const points = [
+      { condition, mass: "full", answer: { sigma_m_s: 3 }, quantities: [] },
+      { condition, mass: "empty", answer: null, outcome: "does not trim", quantities: [] },
+    ];
+    const parts = { roughAir: { timeHooked_s: 600, probability_1: 0.01, points } };
+    const dwell = line({ ...clear, parts } as unknown as HoldDepthResult, "Time hooked");
+    expect(dwell).toMatchObject({ value: "none", because: "does not trim, mass empty" });
+  });
+
   it("takes the tightest rule, the smallest σ and rounds σ down", () => {
     const rule = { condition, uncertainty_deg: 3, outcome: "lost" };
     const answer = (sigma_m_s: number) => ({ sigma_m_s, limiting: "pitch", severity: "light", exceedance_1: 0.01 });

@@ -76,14 +76,15 @@ function cardOf(result: HoldDepthResult, condition: string, points: readonly Hol
   const both = overlaps(spans.longitudinal, spans.lateral);
   const missed = PLANES.filter((plane) => inside(spans[plane], at) === undefined);
   const growing = points.filter((point) => point.trim === null || point.modes.some((mode) => mode.real_1_s > 0));
-  const analysed = missed.length === 0 && growing.every((point) => point.trim !== null);
+  const beyond = beyondTrim(result, condition, points);
+  const analysed = missed.length === 0 && beyond.length === 0 && growing.every((point) => point.trim !== null);
   return {
     condition,
     masses: points.map((point) => point.mass),
     analysed,
     headline: analysed
       ? `Analysed for holding at ${speed(at)}; not demonstrated`
-      : `Do not hold at ${speed(at)}: ${missed.join(" and ") || "trim"} not cleared`,
+      : `Do not hold at ${speed(at)}: ${[...missed, ...beyond].join(", ") || "trim"} not cleared`,
     lines: [
       airspeedLine(result, at, both),
       angleLine(points),
@@ -96,6 +97,17 @@ function cardOf(result: HoldDepthResult, condition: string, points: readonly Hol
   };
 }
 
+/** What the trim itself asks beyond a limit: the limits of airspeed do not see it. */
+function beyondTrim(result: HoldDepthResult, condition: string, points: readonly HoldPoint[]): string[] {
+  const kinds = [
+    ["elevator", (mass: string) => `hold.${condition}.${mass}.elevator`],
+    ["hook load", (mass: string) => `hold.${condition}.equilibrium.${mass}.hook-load`],
+    ["jack load", (mass: string) => `hold.${condition}.equilibrium.${mass}.jack-load-band`],
+  ] as const;
+  const missed = new Set(result.findings.flatMap(({ id, verdict }) => (verdict === "not met" ? [id] : [])));
+  return kinds.filter(([, idOf]) => points.some(({ mass }) => missed.has(idOf(mass)))).map(([name]) => name);
+}
+
 function airspeedLine(result: HoldDepthResult, at: number, both: readonly Span[]): CardLine {
   const what = "Airspeed";
   if (both.length === 0) {
@@ -103,7 +115,8 @@ function airspeedLine(result: HoldDepthResult, at: number, both: readonly Span[]
     return { what, value: "none", because };
   }
   const value = both.map(band).join("; ");
-  const where = inside(both, at) === undefined ? `the condition's ${speed(at)} lies outside` : `hook at ${speed(at)}`;
+  const where =
+    inside(both, at) === undefined ? `the condition's ${speed(at)} lies outside` : `the condition has ${speed(at)}`;
   const controls = result.assumptions.find((line) => line.startsWith(CONTROLS))?.slice(CONTROLS.length, -1);
   const law = controls === undefined ? "" : `, ${controls}`;
   return { what, value, because: `both planes meet their criteria at all masses${law}; ${where}` };
@@ -176,8 +189,11 @@ function dwellLine(result: HoldDepthResult, condition: string, points: readonly 
     return { what, value: `none; limit after ${formatFixed(shortest.time_s!, 1)} s`, because };
   }
   const rough = result.parts?.roughAir;
-  const stationary = rough?.points.some((point) => point.condition === condition && point.answer !== null) === true;
-  if (rough === undefined || !stationary) return { what, value: NONE, because: "rough air was not looked at" };
+  const stationary = rough?.points.filter((point) => point.condition === condition) ?? [];
+  if (rough === undefined || stationary.length === 0)
+    return { what, value: NONE, because: "rough air was not looked at" };
+  const without = stationary.find(({ answer }) => answer === null);
+  if (without !== undefined) return { what, value: "none", because: `${without.outcome}, mass ${without.mass}` };
   return {
     what,
     value: `at most ${formatNumber(rough.timeHooked_s / 60)} min`,
