@@ -88,7 +88,7 @@ export const COMMANDS: readonly CommandSpec[] = [
     name: "clear",
     summary: "assemble the clearance report: every study, every variant",
     details:
-      "Runs every study for the base and for each variant, and writes one report that opens in a browser without a network, " +
+      "Runs every study for the selected variant and for all that the pair lists under `clearVariants` (without that list, all there are), and writes one report that opens in a browser without a network, " +
       "prints on A4, and puts the verdicts first; beside it the same result as JSON and, for the selected variant, the card " +
       "`hold-here.html`. " +
       "The exit code is that of the selected variant (without --variant, the base); the others stand beside it for comparison.",
