@@ -18,7 +18,7 @@ import {
 const DEGREE = Math.PI / 180;
 const GUIDE = "A guide from memory, no source at hand: 6 dB and 45° in the linear range.";
 /** Name of an attachment state in an id. */
-const key = (words: string): string => words.replaceAll(" ", "-");
+const key = (words: string): string => words.replaceAll(/[ ,]+/g, "-");
 
 const ownSet = (state: AttachmentState): GainSet => (state === "free" ? "free" : "hooked");
 
@@ -302,7 +302,15 @@ function failureNote(worst: FailureCase, reached: number, all: number): string {
 
 const isPilot = (name: LoopName): boolean => name.startsWith("pilot");
 const words = (name: LoopName): string => (isPilot(name) ? name : `${name} loop`);
-const stateWords = (state: AttachmentState): string => (state === "free" ? "free" : "hooked at one point");
+const STATE_WORDS: Readonly<Record<AttachmentState, string>> = {
+  free: "free",
+  "single point": "hooked at one point",
+  "left aft pin": "held at probe and left aft pin",
+  "three point": "held at three points",
+  "left aft pin, stowed": "held at probe and left aft pin, stowed",
+  "three point, stowed": "held at three points, stowed",
+};
+const stateWords = (state: AttachmentState): string => STATE_WORDS[state];
 const degrees = (angle: number): string => Number((angle / DEGREE).toPrecision(4)).toString();
 const atLeast = (text: string, { value, source }: { value: number; source: string }): Criterion => ({
   ...{ text, sense: "at least", limit: value, source },
