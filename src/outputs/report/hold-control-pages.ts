@@ -1,5 +1,11 @@
 /** Pages of the part `control` of `hold`: loops with their margins, pilots, gain sets, roll hold, failures. */
-import { type FailureCase, type HoldControl, isLatched, isStowed, type LoopName } from "../../studies/hold-control/types.ts";
+import {
+  type FailureCase,
+  type HoldControl,
+  isLatched,
+  isStowed,
+  type LoopName,
+} from "../../studies/hold-control/types.ts";
 import type { HoldDepthResult } from "../../studies/hold-depth/types.ts";
 import { type Figure, type FigureDom, failureFigure, loopFigure } from "../figures/index.ts";
 import { formatFixed, formatNumber } from "../numbers/index.ts";

@@ -50,7 +50,12 @@ function idleLines({ authority }: HoldControl, width: number): string[] {
   const idle = authority.filter(({ state, movesNothing }) => isLatched(state) && movesNothing);
   return [...new Set(idle.map(({ state }) => state))].flatMap((state) => {
     const surfaces = [...new Set(idle.filter((each) => each.state === state).map(({ surface }) => surface))];
-    return paragraph(`${state}: ${surfaces.join(", ")} at full travel move nothing that a function could hold.`, width, "  ", "    ");
+    return paragraph(
+      `${state}: ${surfaces.join(", ")} at full travel: nothing moves that a function could hold.`,
+      width,
+      "  ",
+      "    ",
+    );
   });
 }
 

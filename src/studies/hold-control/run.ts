@@ -16,11 +16,11 @@ import {
   type FailureCase,
   GAIN_SETS,
   type HoldControl,
+  isLatched,
+  isStowed,
   type LoopName,
   type PilotLoop,
   type Place,
-  isLatched,
-  isStowed,
   type RollHoldNeed,
   type SurfaceAuthority,
 } from "./types.ts";
@@ -138,7 +138,9 @@ function conditionPart(
 
 /** Surfaces that move nothing against the mechanism. */
 const idle = (authority: readonly SurfaceAuthority[]): ReadonlySet<Effector> =>
-  new Set(authority.filter(({ state, movesNothing }) => isLatched(state) && movesNothing).map(({ surface }) => surface));
+  new Set(
+    authority.filter(({ state, movesNothing }) => isLatched(state) && movesNothing).map(({ surface }) => surface),
+  );
 
 /** Leaves time histories to the case of each state that reaches a limit first, whatever the mass. */
 function withWorstHistories(cases: readonly FailureCase[]): FailureCase[] {

@@ -130,8 +130,8 @@ export function follow(
     y0: from.state,
     from: from.time,
     to,
-    relativeTolerance: 1e-6,
-    absoluteTolerance: 1e-8,
+    relativeTolerance: held.pins.length > 0 ? 1e-5 : 1e-6,
+    absoluteTolerance: held.pins.length > 0 ? 1e-7 : 1e-8,
     maxSteps: 40_000,
     maximumStep: 0.1,
     onStep: ({ t, interpolate }) => {
@@ -153,7 +153,12 @@ export function follow(
 const EULER = new Float64Array(3);
 
 /** State at rest turned about the probe (hooked) or the c.g. (free) by pitch and bank [rad]. */
-export function upset(held: Held, reference: Pick<AircraftMotion, "pitch" | "bank">, pitch: number, bank: number): Float64Array {
+export function upset(
+  held: Held,
+  reference: Pick<AircraftMotion, "pitch" | "bank">,
+  pitch: number,
+  bank: number,
+): Float64Array {
   const state = held.state.slice();
   eulerFromQuaternion(state, 3, EULER);
   quaternionFromEuler(EULER[0], reference.pitch + pitch, reference.bank + bank, state, 3);
