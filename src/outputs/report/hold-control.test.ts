@@ -83,6 +83,13 @@ describe("text of pilot and autopilot", () => {
       "bank after 2.00 s at mass full; 1 of 2 cases reach a limit. switch off: held; pilot takes over: limit reached",
     );
     expect(text).toContain("three point: elevator at full travel: nothing moves that a function could hold.");
+    const without = {
+      ...control,
+      noTrim: [{ condition: "hook", mass: "full", state: "left aft pin, stowed" as const }],
+    };
+    expect(holdText({ ...result, parts: { control: without } }, META)).toContain(
+      "No trim: left aft pin, stowed at mass full.",
+    );
     expect(text).toContain("2 of 4 failures stay inside every limit.");
     expect(holdText(bare, META)).not.toContain("PILOT AND AUTOPILOT");
   });

@@ -45,10 +45,12 @@ function loopTable({ loops }: HoldControl): string[] {
   return table(columns, rows, "  ");
 }
 
-/** Surfaces that move nothing against the mechanism, by state. */
-function idleLines({ authority }: HoldControl, width: number): string[] {
+/** Where there is no trim, and by state the surfaces that move nothing against the mechanism. */
+function idleLines({ authority, noTrim }: HoldControl, width: number): string[] {
+  const missing = noTrim.map(({ state, mass }) => `${state} at mass ${mass}`);
+  const none = missing.length === 0 ? [] : paragraph(`No trim: ${missing.join("; ")}.`, width, "  ", "    ");
   const idle = authority.filter(({ state, movesNothing }) => isLatched(state) && movesNothing);
-  return [...new Set(idle.map(({ state }) => state))].flatMap((state) => {
+  const lines = [...new Set(idle.map(({ state }) => state))].flatMap((state) => {
     const surfaces = [...new Set(idle.filter((each) => each.state === state).map(({ surface }) => surface))];
     return paragraph(
       `${state}: ${surfaces.join(", ")} at full travel: nothing moves that a function could hold.`,
@@ -57,6 +59,7 @@ function idleLines({ authority }: HoldControl, width: number): string[] {
       "    ",
     );
   });
+  return none.length + lines.length === 0 ? [] : [...none, ...lines, ""];
 }
 
 /** Of each kind of failure of each function in each state the case that reaches a limit first, with how many do. */

@@ -73,7 +73,7 @@ export function runControl(context: HoldPartContext): HoldPartOutcome<HoldContro
     findings: controlFindings(context, settings, result),
     limits: [],
     assumptions: assumptions(settings),
-    notAnalysed: NOT_ANALYSED,
+    notAnalysed: latched === null ? [...NOT_ANALYSED, ONLY_TWO] : [...NOT_ANALYSED, AT_PINS],
     answers: ["control"],
   };
 }
@@ -274,3 +274,6 @@ const LATCHED_ASSUMPTIONS = [
 const NOT_ANALYSED = [
   "Control: the actuator's hinge moment limit, backlash, sensor noise, gust response of the loops, and failures of two functions at once.",
 ];
+const AT_PINS =
+  "Control: a lock of the stowed boom, the right latch alone where the pair is not symmetric, and pins inside their clearance.";
+const ONLY_TWO = "Control: states with latched aft pins; the pair gives no mechanism.aftPins.";
