@@ -1,6 +1,11 @@
 /** Figure: a failure in time, without and with each action against it. */
 import * as Plot from "@observablehq/plot";
-import type { FailureCase, FailureHistory, HoldControl } from "../../studies/hold-control/types.ts";
+import {
+  type FailureCase,
+  type FailureHistory,
+  type HoldControl,
+  isLatched,
+} from "../../studies/hold-control/types.ts";
 import { formatFixed } from "../numbers/index.ts";
 import { composeFigure, type Panel } from "./compose.ts";
 import { type Frame, padded, plotFrame } from "./frame.ts";
@@ -23,7 +28,13 @@ function panelsOf({ state }: FailureCase, settings: HoldControl["failureSettings
     { key: "bank_deg", label: "Bank (deg)", limit: settings.bankLimit_deg },
     ...(state === "free"
       ? []
-      : [{ key: "load_kN" as const, label: "Change of socket load (kN)", limit: settings.loadLimit_kN }]),
+      : [
+          {
+            key: "load_kN" as const,
+            label: isLatched(state) ? "Change of socket or pin load (kN)" : "Change of socket load (kN)",
+            limit: settings.loadLimit_kN,
+          },
+        ]),
     { key: "surface_deg", label: "Failed surface (deg)" },
   ];
 }

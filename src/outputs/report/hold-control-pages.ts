@@ -1,5 +1,11 @@
 /** Pages of the part `control` of `hold`: loops with their margins, pilots, gain sets, roll hold, failures. */
-import type { FailureCase, HoldControl, LoopName } from "../../studies/hold-control/types.ts";
+import {
+  type FailureCase,
+  type HoldControl,
+  isLatched,
+  isStowed,
+  type LoopName,
+} from "../../studies/hold-control/types.ts";
 import type { HoldDepthResult } from "../../studies/hold-depth/types.ts";
 import { type Figure, type FigureDom, failureFigure, loopFigure } from "../figures/index.ts";
 import { formatFixed, formatNumber } from "../numbers/index.ts";
@@ -77,7 +83,7 @@ function pilotTable({ pilots }: HoldControl, variant: string): Html {
     ({ condition, mass, state }) => `${condition} × ${mass}, ${held(state)}`,
     (each) => [
       each.stable ? each.axis : html`${each.axis} ${growsMark()}`,
-      each.tunedFor === "free" ? "free" : "hooked",
+      each.tunedFor === "free" ? "free" : "as held",
       formatNumber(each.gain_1),
       formatFixed(each.lead_s, 2),
       formatFixed(each.lag_s, 2),
@@ -112,6 +118,28 @@ function modeTable({ modes }: HoldControl, variant: string): Html {
     ],
   );
   return dataTable(`Roots with each gain set in each state, ${variant}`, heads, rows, "modes");
+}
+
+function authorityTable({ authority }: HoldControl, variant: string): Html {
+  const heads = [
+    { text: "Surface, full travel", width: 18 },
+    { text: "moves (deg)", numeric: true },
+    { text: "Change of socket load (kN)", numeric: true },
+    { text: "", width: 20 },
+  ];
+  const rows = grouped(
+    authority.filter(({ state }) => isLatched(state)),
+    ({ condition, mass, state }) => `${condition} × ${mass}, ${held(state)}`,
+    (each) => [
+      each.surface,
+      formatFixed(each.angle_deg, 2),
+      formatFixed(each.load_kN, 1),
+      each.movesNothing ? "moves nothing" : "",
+    ],
+  );
+  if (rows.length === 0) return NOTHING;
+  const caption = `What each surface moves against the mechanism, ${variant}: pitch by the elevator, bank by the aileron, yaw by the rudder, swung at the pilot's crossover; "moves nothing" below a tenth of the declared upset`;
+  return dataTable(caption, heads, rows, "modes");
 }
 
 function rollHoldTable({ rollHold }: HoldControl, variant: string): Html {
@@ -178,11 +206,14 @@ function figuresOf(control: HoldControl, variant: string, index: number, dom: Fi
   const first = index === 0 ? conditions : conditions.slice(0, 1);
   const figures = first.flatMap((condition, i) => {
     const id = (what: string) => `fig-v${index + 1}-control${i + 1}-${what}`;
-    const loops = control.loops.filter((loop) => loop.condition === condition);
-    const worst = earliest(control.failures.filter((each) => each.condition === condition));
+    const all = control.loops.filter((loop) => loop.condition === condition);
+    const loops = all.filter(({ state }) => !isLatched(state));
+    const held = all.filter(({ state, gains }) => state !== "free" && gains === "hooked");
+    const worst = earliest(control.failures.filter((each) => each.condition === condition && !isStowed(each.state)));
     return [
       loopFigure(id("autopilot"), variant, loops, AUTOPILOT, dom),
       loopFigure(id("pilot"), variant, loops, PILOTS, dom),
+      ...(all.length > loops.length ? [loopFigure(id("latched"), variant, held, AUTOPILOT, dom)] : []),
       ...worst.map((each, k) => failureFigure(id(`failure${k + 1}`), variant, each, control.failureSettings, dom)),
     ];
   });
@@ -207,7 +238,7 @@ function variantPart({ variant, parts }: HoldDepthResult, index: number, counter
   if (control === undefined) return NOTHING;
   const figures = figuresOf(control, variant, index, dom).map((figure) => counter.print(figure));
   return html`<h3 id="control-v${index + 1}">${variant}</h3>
-${figures}${loopTable(control, variant)}${pilotTable(control, variant)}${modeTable(control, variant)}${rollHoldTable(control, variant)}${failureTable(control, variant)}`;
+${figures}${loopTable(control, variant)}${pilotTable(control, variant)}${modeTable(control, variant)}${authorityTable(control, variant)}${rollHoldTable(control, variant)}${failureTable(control, variant)}`;
 }
 
 /** Section of the part over all variants; nothing when it ran for none. */
@@ -222,7 +253,7 @@ export function holdControlPages(
   const parts = results.map((result, i) => variantPart(result, i, counter, dom));
   const markup = html`<section id="control"><h2>${name}</h2>
 <p>The carried aircraft is another plant when it hangs on the boom: what is tuned in free flight need not suit there. Every loop is
-looked at in both states with both gain sets; margins hold only where the closed loop is stable. Failures begin at trim (a loss and a wrong gain set
+looked at in every state with both gain sets, with aft pins too where the pair has them; margins hold only where the closed loop is stable. Failures begin at trim (a loss and a wrong gain set
 with the declared upset) and are followed with and without action.</p>
 ${parts}</section>
 `;

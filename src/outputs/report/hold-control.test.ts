@@ -26,6 +26,7 @@ describe("pages of pilot and autopilot", () => {
       "Loops, Rev A: margin",
       "Pilot of crossover t",
       "Roots with each gain",
+      "What each surface mo",
       "Is a roll hold neede",
       "Failures, Rev A: act",
     ]);
@@ -39,8 +40,10 @@ describe("pages of pilot and autopilot", () => {
     const elevator = rows[0]!.filter((row) => row.textContent!.includes("elevator"));
     expect(elevator.map((row) => row.textContent!.includes("grows"))).toEqual([false, true]);
     expect(elevator[1]!.textContent).toContain("0, 2, unresolved");
-    expect(rows[4]!.filter((row) => row.textContent!.includes("hard-over"))).toHaveLength(2);
-    expect(document.querySelectorAll("caption")[4]!.textContent).toContain("2 of 4 that stay below half");
+    expect(rows[3]!.filter((row) => row.textContent!.includes("moves nothing"))).toHaveLength(1);
+    expect(rows[3]!.some((row) => row.textContent!.includes("free"))).toBe(false);
+    expect(rows[5]!.filter((row) => row.textContent!.includes("hard-over"))).toHaveLength(2);
+    expect(document.querySelectorAll("caption")[5]!.textContent).toContain("2 of 4 that stay below half");
   });
 
   it("are left out when the part did not run", () => {
@@ -78,6 +81,14 @@ describe("text of pilot and autopilot", () => {
     expect(text).toContain("NOT STABLE");
     expect(text.replace(/\s+/g, " ")).toContain(
       "bank after 2.00 s at mass full; 1 of 2 cases reach a limit. switch off: held; pilot takes over: limit reached",
+    );
+    expect(text).toContain("three point: elevator at full travel: nothing moves that a function could hold.");
+    const without = {
+      ...control,
+      noTrim: [{ condition: "hook", mass: "full", state: "left aft pin, stowed" as const }],
+    };
+    expect(holdText({ ...result, parts: { control: without } }, META)).toContain(
+      "No trim: left aft pin, stowed at mass full.",
     );
     expect(text).toContain("2 of 4 failures stay inside every limit.");
     expect(holdText(bare, META)).not.toContain("PILOT AND AUTOPILOT");

@@ -7,6 +7,7 @@ import {
   LIMIT_NAMES,
   LOOP_NAMES,
   RECOVERY_OUTCOMES,
+  SURFACES,
 } from "../../studies/hold-control/types.ts";
 import { type Check, finite, flag, list, nullable, object, oneOf, sameLength, text } from "./shape.ts";
 
@@ -67,8 +68,20 @@ const recovery = object({
 });
 const failure = object({
   ...{ condition: text, mass: text, state: oneOf(...ATTACHMENT_STATES), function: text, needed: flag },
-  ...{ kind: oneOf(...FAILURE_KINDS), detail: text, timeToLimit_s: number, limit, largestShare_1: finite },
+  ...{
+    kind: oneOf(...FAILURE_KINDS),
+    detail: text,
+    upset_1: number,
+    timeToLimit_s: number,
+    limit,
+    largestShare_1: finite,
+  },
   ...{ recoveries: list(recovery), releaseInTime: nullable(flag), histories: list(history) },
+});
+
+const authority = object({
+  ...{ condition: text, mass: text, state: oneOf(...ATTACHMENT_STATES), surface: oneOf(...SURFACES) },
+  ...{ angle_deg: finite, load_kN: finite, movesNothing: flag },
 });
 
 export const holdControlShape: Check = object({
@@ -81,6 +94,13 @@ export const holdControlShape: Check = object({
     ...{ recognition_s: finite, release_s: finite, duration_s: finite },
     ...{ pitchLimit_deg: finite, bankLimit_deg: finite, loadLimit_kN: finite },
   }),
-  ...{ loops: list(loop), pilots: list(pilot), modes: list(mode), rollHold: list(rollHold), failures: list(failure) },
+  ...{
+    loops: list(loop),
+    pilots: list(pilot),
+    modes: list(mode),
+    authority: list(authority),
+    rollHold: list(rollHold),
+    failures: list(failure),
+  },
   noTrim: list(object({ condition: text, mass: text, state: oneOf(...ATTACHMENT_STATES) })),
 });

@@ -40,7 +40,7 @@ function failure(state: AttachmentState, reached: boolean): FailureCase {
   const settled = { from_s: 0.6, limitAt_s: null, limit: null } as const;
   return {
     ...{ condition: "hook", mass: "full", state, function: "roll hold", needed: reached, kind: "hard-over" },
-    ...{ detail: "to the right", timeToLimit_s: reached ? 2 : null, limit: reached ? "bank" : null },
+    ...{ detail: "to the right", upset_1: null, timeToLimit_s: reached ? 2 : null, limit: reached ? "bank" : null },
     largestShare_1: reached ? 1 : 0.2,
     recoveries: reached
       ? [
@@ -81,6 +81,11 @@ export function fixtureControl(): HoldControl {
     modes: states.map((state) => ({
       ...{ condition: "hook", mass: "full", state, gains: "none" as const, plane: "lateral" as const },
       ...{ worstDampingRatio: 0.02, frequency_Hz: 0.4, timeToDouble_s: null, meetsCriteria: false },
+    })),
+    authority: [...states, "three point" as const].map((state) => ({
+      ...{ condition: "hook", mass: "full", state, surface: "elevator" as const },
+      ...{ angle_deg: state === "three point" ? 0.02 : 3, load_kN: state === "free" ? 0 : 2 },
+      movesNothing: state === "three point",
     })),
     rollHold: [
       {

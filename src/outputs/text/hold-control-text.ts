@@ -1,5 +1,5 @@
 /** Terminal text of the part `control` of `hold`: loops, pilot, gain sets, failures that reach a limit. */
-import type { ControlLoop, FailureCase, HoldControl } from "../../studies/hold-control/types.ts";
+import { type ControlLoop, type FailureCase, type HoldControl, isLatched } from "../../studies/hold-control/types.ts";
 import type { HoldDepthResult } from "../../studies/hold-depth/types.ts";
 import { formatFixed } from "../numbers/index.ts";
 import { paragraph, table } from "./columns.ts";
@@ -24,17 +24,18 @@ function loopTable({ loops }: HoldControl): string[] {
   const columns = [
     { heading: "loop", width: 14 },
     { heading: "mass", width: 10 },
-    { heading: "held", width: 12 },
+    { heading: "held", width: 15 },
     { heading: "gains", width: 6 },
     { heading: "gain ×", width: 11, align: "right" as const },
     { heading: "phase °", width: 7, align: "right" as const },
     { heading: "delay s", width: 7, align: "right" as const },
     { heading: "", width: 10 },
   ];
-  const rows = nearest(loops).map((each) => [
+  const shown = loops.filter(({ state, gains }) => !isLatched(state) || gains === "hooked");
+  const rows = nearest(shown).map((each) => [
     each.loop,
     each.mass,
-    each.state,
+    each.state.replace(" aft pin,", ",").replace(" point,", ","),
     each.gains,
     `${optional(each.gainDecrease_1, 2)}..${optional(each.gainIncrease_1, 2)}`,
     optional(each.phaseMargin_deg, 0),
@@ -42,6 +43,23 @@ function loopTable({ loops }: HoldControl): string[] {
     each.stable ? "" : "NOT STABLE",
   ]);
   return table(columns, rows, "  ");
+}
+
+/** Where there is no trim, and by state the surfaces that move nothing against the mechanism. */
+function idleLines({ authority, noTrim }: HoldControl, width: number): string[] {
+  const missing = noTrim.map(({ state, mass }) => `${state} at mass ${mass}`);
+  const none = missing.length === 0 ? [] : paragraph(`No trim: ${missing.join("; ")}.`, width, "  ", "    ");
+  const idle = authority.filter(({ state, movesNothing }) => isLatched(state) && movesNothing);
+  const lines = [...new Set(idle.map(({ state }) => state))].flatMap((state) => {
+    const surfaces = [...new Set(idle.filter((each) => each.state === state).map(({ surface }) => surface))];
+    return paragraph(
+      `${state}: ${surfaces.join(", ")} at full travel: nothing moves that a function could hold.`,
+      width,
+      "  ",
+      "    ",
+    );
+  });
+  return none.length + lines.length === 0 ? [] : [...none, ...lines, ""];
 }
 
 /** Of each kind of failure of each function in each state the case that reaches a limit first, with how many do. */
@@ -81,6 +99,7 @@ export function holdControlText(result: HoldDepthResult, look: Look): string[] {
     "  at the mass whose loop comes nearest to its limit",
     ...loopTable(control),
     "",
+    ...idleLines(control, look.width),
     ...paragraph(
       `Failures, action after ${formatFixed(recognition_s, 2, "-")} s, release complete ${formatFixed(release_s, 2, "-")} s later:`,
       look.width,

@@ -15,6 +15,7 @@ import {
   SocketHold,
   type SocketHoldSettings,
 } from "../links/index.ts";
+import type { ControlLaw } from "../pilot/index.ts";
 import { type HookedPair, type HookedPairSettings, type LinksAt, pairOnTrim } from "./hooked-pair.ts";
 import type { PairMotion } from "./pair-motion.ts";
 import { STANDARD_GRAVITY } from "./ports.ts";
@@ -45,6 +46,8 @@ export interface AttachedSettings {
   /** Pins that are latched; at least one. */
   readonly pins: readonly AttachedPin[];
   readonly socket?: SocketTurning;
+  /** Law under which the rest is sought; default: the pair's. One that acts on deviations from the rest needs `controlsFixed` here. */
+  readonly restLaw?: ControlLaw;
 }
 
 /** The pair held at socket and aft pins, at rest. */
@@ -126,9 +129,18 @@ export function attachedPair(settings: AttachedSettings): AttachedPair {
     made = pins.map((pin, i) => pinLink(pin, placed[i], balance.tensions[i]));
     return [...made, ...socketLinks(settings.socket, state, tip)];
   };
-  const pair = pairOnTrim(own, balance.trim, undefined, links);
+  const { restLaw = own.law } = settings;
+  const resting = pairOnTrim({ ...own, law: restLaw }, balance.trim, undefined, links);
+  const rest = resting.state.slice();
+  const rests = balance.trim.outcome === "trimmed" && comeToRest(resting.motion, rest);
+  const pair = restLaw === own.law ? resting : pairOnTrim(own, balance.trim, undefined, links);
   const state = pair.state.slice();
-  const rests = balance.trim.outcome === "trimmed" && comeToRest(pair.motion, state);
+  // the states of a law come last
+  state.set(rest.subarray(0, Math.min(rest.length, state.length)));
+  if (pair !== resting) {
+    state.fill(0, pair.motion.layout.law);
+    if (rests) pair.motion.derivative(0, state, new Float64Array(pair.motion.stateCount));
+  }
   const attitude = new Float64Array(3);
   if (rests) eulerFromQuaternion(state, 3, attitude);
   const lean = Math.max(Math.abs(attitude[2]), Math.abs(attitude[0]), Math.abs(attitude[1] - settings.pitch));

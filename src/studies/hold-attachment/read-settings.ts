@@ -88,6 +88,37 @@ export function readAttachment(open: OpenReads, hold: HoldInputs): AttachmentInp
   };
 }
 
+/** What another part needs to hold the aircraft at its aft pins. */
+export interface LatchedInputs {
+  readonly pins: PinSettings;
+  /** `null`: the socket turns freely. */
+  readonly socket: SocketTurning | null;
+  /** Elevator at rest [rad], or the one with which the pins carry nothing. */
+  readonly elevator: number | "pins unloaded";
+  /** Boom angle stowed [rad]. */
+  readonly stowed: number;
+  readonly paths: readonly string[];
+}
+
+/**
+ * Pins, socket and elevator as this part reads them, or `null` without aft pins.
+ *
+ * @throws {InputError} as `readAttachment`
+ */
+export function readLatched(open: OpenReads): LatchedInputs | null {
+  const view = open();
+  if (view.pair.mechanism.aftPins === undefined) return null;
+  const { settings, paths } = readPins(view, open);
+  const socket = readSocket(view);
+  const { stowed, extended } = view.pair.mechanism.boom.angle;
+  const elevator = view.pair.studies?.hold?.attachment?.elevator.si ?? 0;
+  return {
+    ...{ pins: settings, socket: socket?.linear ?? null, elevator },
+    stowed: Math.min(stowed.si, extended.si),
+    paths: [...view.paths(), ...paths],
+  };
+}
+
 type View = ReturnType<OpenReads>;
 
 function readSocket({ pair }: View): AttachmentInputs["socket"] {

@@ -125,9 +125,10 @@ export function modesAt(inputs: HoldInputs, at: Operating, motion: PairMotion, s
   return planeModes(linear.matrix, linear.size, namesOf(linear), energyAt(inputs, at, motion, linear));
 }
 
-/** As `planeModes` wants it: the snubber travel has no name of its own. */
+/** As `planeModes` wants it: the snubber travel has no name of its own, and the size is that of the names. */
 export function namesOf(linear: ReturnType<typeof linearise>): ReturnType<typeof linearise> {
-  return { ...linear, names: linear.names.filter((name) => name !== "snubber travel") };
+  const names = linear.names.filter((name) => name !== "snubber travel");
+  return { ...linear, names, size: names.length };
 }
 
 /** Energies of a state; call after the motion was evaluated at rest, so that the links see it. */

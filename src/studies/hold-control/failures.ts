@@ -8,14 +8,14 @@ import {
   handOver,
   type TunedPilot,
 } from "../../physics/pilot/index.ts";
-import { type HoldInputs, type Operating, planeMargin, settingsAt } from "../hold/index.ts";
-import { type Held, heldAt, type StatePlant } from "./attachments.ts";
+import { type Operating, planeMargin, settingsAt } from "../hold/index.ts";
+import { type ControlInputs, type Held, heldAt, type StatePlant } from "./attachments.ts";
 import { type Failure, failuresOf } from "./failure-laws.ts";
 import { controlledModes } from "./modes.ts";
 import { type PilotAxis, pilotChannels } from "./pilots.ts";
 import { type ControlSettings, channelsOf, otherSet } from "./settings.ts";
-import { Excursion, type ExcursionLimits, follow, type Run, type Track, upset } from "./simulate.ts";
-import type { FailureCase, FailureHistory, Recovery, RecoveryAction } from "./types.ts";
+import { boundedUpset, Excursion, type ExcursionLimits, follow, type Run, type Track } from "./simulate.ts";
+import { type FailureCase, type FailureHistory, isLatched, type Recovery, type RecoveryAction } from "./types.ts";
 
 const DEGREE = Math.PI / 180;
 /** Share of a limit below which a motion that is left counts as settled. */
@@ -24,7 +24,7 @@ const PLANES = ["longitudinal", "lateral"] as const;
 
 /** What the failures of one state are simulated with. */
 export interface FailureScene {
-  readonly inputs: HoldInputs;
+  readonly inputs: ControlInputs;
   readonly settings: ControlSettings;
   readonly at: Operating;
   readonly of: StatePlant;
@@ -32,6 +32,8 @@ export interface FailureScene {
   readonly free: StatePlant | null;
   /** Pilots who have learnt this state; `null` where there is nothing to learn. */
   readonly pilots: Readonly<Record<PilotAxis, TunedPilot | null>>;
+  /** Whether surfaces of functions that are not needed are run away with too, where pins hold the aircraft. */
+  readonly runaways: boolean;
 }
 
 /** An aircraft under a law with what watches it. */
@@ -56,7 +58,12 @@ export function failureCases(scene: FailureScene): FailureCase[] {
   const isNeeded = (each: ControlFunction): boolean =>
     margins(own.filter((other) => other !== each)).some((margin, plane) => margin < 0 && whole[plane] >= 0);
   const needed = new Set(own.filter(isNeeded).map(({ name }) => name));
-  const found = failuresOf(of, settings, own, settings.gains[otherSet(set)]).map((failure) => oneCase(scene, failure));
+  // held by pins, what is not needed is not missed: only what runs away by itself can hurt, at one mass as at another
+  const matters = ({ upset, function: name }: Failure): boolean =>
+    !isLatched(of.state) || needed.has(name) || (scene.runaways && !upset);
+  const found = failuresOf(of, settings, own, settings.gains[otherSet(set)])
+    .filter(matters)
+    .map((failure) => oneCase(scene, failure));
   let first = -1;
   found.forEach(({ case: { timeToLimit_s } }, i) => {
     const best = first < 0 ? null : found[first].case.timeToLimit_s;
@@ -77,12 +84,13 @@ function oneCase(scene: FailureScene, failure: Failure): { case: CaseBody; histo
   const { recognition, duration, release } = settings.failures;
   const failed = flightOf(scene, failure.channels);
   const isPitch = failure.effector === "elevator";
-  const start = failure.upset
-    ? upset(failed.held, of.reference, isPitch ? inputs.upset.pitch : 0, isPitch ? 0 : inputs.upset.roll)
-    : failed.held.state;
+  const { pitch, roll } = inputs.upset;
+  const begin = failure.upset
+    ? boundedUpset(failed.held, failed.excursion, of.reference, isPitch ? pitch : 0, isPitch ? 0 : roll)
+    : { state: failed.held.state, share: null };
   const surface = surfaceOf(failed, failure);
   const opening = emptyTrack();
-  const before = follow(failed.held, failed.excursion, { time: 0, state: start }, recognition, surface, opening);
+  const before = follow(failed.held, failed.excursion, { time: 0, state: begin.state }, recognition, surface, opening);
   const rest = copyOf(opening);
   const after =
     before.outcome === "stayed inside"
@@ -109,6 +117,7 @@ function oneCase(scene: FailureScene, failure: Failure): { case: CaseBody; histo
       function: failure.function,
       kind: failure.kind,
       detail: failure.detail,
+      upset_1: begin.share,
       timeToLimit_s,
       limit: after.limit,
       largestShare_1: Math.max(before.largestShare, after.largestShare),
@@ -208,7 +217,7 @@ function released(scene: FailureScene, failure: Failure, failed: Flight, state: 
   );
   const law = controlSystem(channels, free.reference, settings.padeOrder);
   const aircraft = freeAircraft({ ...settingsAt(inputs, at), law, thrust: failed.held.motion.settings.trim.thrust });
-  const held: Held = { trimmed: true, motion: aircraft.motion, state: aircraft.state, tipForce: [0, 0, 0] };
+  const held: Held = { trimmed: true, motion: aircraft.motion, state: aircraft.state, tipForce: [0, 0, 0], pins: [] };
   const offset = failed.held.motion.layout.law;
   const begin = new Float64Array(held.motion.stateCount);
   begin.set(state.subarray(0, 13));

@@ -1,5 +1,7 @@
 import { type Criterion, type Finding, type FindingDraft, findingMaker } from "../finding/index.ts";
 import { type HoldPartContext, restsOf } from "../hold/index.ts";
+import { key, stateWords, worstOf } from "./finding-words.ts";
+import { latchedFindings } from "./latched-findings.ts";
 import type { ControlSettings } from "./settings.ts";
 import {
   ATTACHMENT_STATES,
@@ -8,6 +10,7 @@ import {
   type FailureCase,
   type GainSet,
   type HoldControl,
+  isLatched,
   type LateralCurve,
   LOOP_NAMES,
   type LoopName,
@@ -17,8 +20,6 @@ import {
 
 const DEGREE = Math.PI / 180;
 const GUIDE = "A guide from memory, no source at hand: 6 dB and 45° in the linear range.";
-/** Name of an attachment state in an id. */
-const key = (words: string): string => words.replaceAll(" ", "-");
 
 const ownSet = (state: AttachmentState): GainSet => (state === "free" ? "free" : "hooked");
 
@@ -32,19 +33,21 @@ export function controlFindings(context: HoldPartContext, settings: ControlSetti
       const { actuators, free, hooked, pilot, criteria, failures } = settings.paths;
       const base = [...own.dynamics.longitudinal, ...groups.criteria, ...actuators];
       const rests = {
-        loop: [...base, ...criteria, ...free, ...hooked],
-        pilot: [...base, ...criteria, ...free, ...hooked, ...pilot],
+        loop: [...base, ...criteria, ...free, ...hooked, ...settings.paths.latched],
+        pilot: [...base, ...criteria, ...free, ...hooked, ...settings.paths.latched, ...pilot],
+        latched: [...base, ...hooked, ...settings.paths.latched, ...pilot, ...groups.upset],
         rollHold: [...base, ...hooked, ...groups.band],
-        failure: [...base, ...free, ...hooked, ...pilot, ...failures, ...groups.upset],
+        failure: [...base, ...free, ...hooked, ...settings.paths.latched, ...pilot, ...failures, ...groups.upset],
       };
       const here = <T extends { readonly condition: string }>(all: readonly T[]): T[] =>
         all.filter((each) => each.condition === condition.name);
       const id = `hold.${condition.name}.control`;
       return [
-        ...trimFindings(here(result.noTrim), id, base),
+        ...trimFindings(here(result.noTrim), id, [...base, ...settings.paths.latched]),
         ...marginFindings(settings, here(result.loops), id, rests.loop, rests.pilot),
         ...mixedFindings(here(result.loops), id, rests.loop),
         ...pilotFindings(settings, here(result.pilots), id, rests.pilot),
+        ...latchedFindings(context, settings, here(result.authority), here(result.modes), id, rests.latched),
         ...here(result.rollHold).flatMap((need) => rollHoldFindings(context, need, id, rests.rollHold)),
         ...failureFindings(settings, here(result.failures), id, rests.failure),
       ];
@@ -73,15 +76,19 @@ function marginFindings(
 ): FindingDraft[] {
   const { gainMargin, phaseMargin, delayMargin } = settings.criteria;
   return ATTACHMENT_STATES.flatMap((state) =>
-    LOOP_NAMES.flatMap((name): FindingDraft[] => {
-      const own = loops.filter((each) => each.state === state && each.gains === ownSet(state) && each.loop === name);
+    groupsOf(state).flatMap(({ name, names }): FindingDraft[] => {
+      const own = loops.filter(
+        (each) => each.state === state && each.gains === ownSet(state) && names.includes(each.loop),
+      );
       if (own.length === 0) return [];
-      const rests = isPilot(name) ? restsPilot : restsLoop;
+      const rests = names.some(isPilot) ? restsPilot : restsLoop;
       const at = `${id}.${key(state)}.${key(name)}`;
       const title = `${words(name)}, ${stateWords(state)}, gain set ${ownSet(state)}`;
+      const where = ({ loop, mass }: ControlLoop): string =>
+        names.length > 1 ? `${loop}, mass ${mass}` : `mass ${mass}`;
       const growing = own.filter((each) => !each.stable);
       if (growing.length > 0) {
-        const masses = growing.map(({ mass }) => mass).join(", ");
+        const masses = [...new Set(growing.map(({ mass }) => mass))].join(", ");
         const open = growing.every(({ growingRootsOpen }) => growingRootsOpen > 0)
           ? ", nor is the rest without it"
           : "";
@@ -109,21 +116,21 @@ function marginFindings(
           criterion: atLeast(`gain may rise or fall by a factor of at least ${gainMargin.value}`, gainMargin),
           ...(gain === null
             ? { value: null, ...none("no gain factor within 50 brings the loop to its limit") }
-            : { value: gain.value, note: `${gainWords(gain.of)}, mass ${gain.of.mass}. ${GUIDE}` }),
+            : { value: gain.value, note: `${gainWords(gain.of)}, ${where(gain.of)}. ${GUIDE}` }),
         },
         {
           ...{ id: `${at}.phase-margin`, title: `Phase margin: ${title}`, unit: "deg", rests },
           criterion: inDegrees(atLeast(`phase margin at least ${degrees(phaseMargin.value)}°`, phaseMargin)),
           ...(phase === null
             ? { value: null, ...none("the loop gain never is 1") }
-            : { value: phase.value, note: `at ${phase.of.crossover_rad_s?.toFixed(2)} rad/s, mass ${phase.of.mass}` }),
+            : { value: phase.value, note: `at ${phase.of.crossover_rad_s?.toFixed(2)} rad/s, ${where(phase.of)}` }),
         },
         {
           ...{ id: `${at}.delay-margin`, title: `Delay margin: ${title}`, unit: "s", rests },
           criterion: atLeast(`further delay of at least ${delayMargin.value} s borne`, delayMargin),
           ...(delay === null
             ? { value: null, ...none("the loop gain never is 1") }
-            : { value: delay.value, note: `mass ${delay.of.mass}` }),
+            : { value: delay.value, note: where(delay.of) }),
         },
       ];
     }),
@@ -132,7 +139,7 @@ function marginFindings(
 
 /** What the set of free flight does while hooked, in one finding. */
 function mixedFindings(loops: readonly ControlLoop[], id: string, rests: readonly string[]): FindingDraft[] {
-  const own = loops.filter((each) => each.state !== "free" && each.gains === "free" && !isPilot(each.loop));
+  const own = loops.filter((each) => each.state === "single point" && each.gains === "free" && !isPilot(each.loop));
   if (own.length === 0) return [];
   const growing = own.filter((each) => !each.stable);
   const worst = worstOf(own, (each) => each.phaseMargin_deg);
@@ -155,7 +162,7 @@ function pilotFindings(
   rests: readonly string[],
 ): FindingDraft[] {
   const { resonance, phaseDelay } = settings.criteria;
-  return ATTACHMENT_STATES.flatMap((state) =>
+  return ATTACHMENT_STATES.filter((state) => !isLatched(state)).flatMap((state) =>
     (["pitch", "bank"] as const).flatMap((axis): FindingDraft[] => {
       const own = pilots.filter((each) => each.state === state && each.axis === axis && each.tunedFor === "free");
       if (own.length === 0) return [];
@@ -301,8 +308,16 @@ function failureNote(worst: FailureCase, reached: number, all: number): string {
 }
 
 const isPilot = (name: LoopName): boolean => name.startsWith("pilot");
-const words = (name: LoopName): string => (isPilot(name) ? name : `${name} loop`);
-const stateWords = (state: AttachmentState): string => (state === "free" ? "free" : "hooked at one point");
+const words = (name: string): string => (name.startsWith("pilot") ? name : `${name} loop`);
+
+/** Loops that share findings: each its own, but held by pins those of the autopilot and those of a pilot together. */
+function groupsOf(state: AttachmentState): { name: string; names: readonly LoopName[] }[] {
+  if (!isLatched(state)) return LOOP_NAMES.map((name) => ({ name, names: [name] }));
+  return [
+    { name: "any autopilot", names: LOOP_NAMES.filter((name) => !isPilot(name)) },
+    { name: "pilot", names: LOOP_NAMES.filter(isPilot) },
+  ];
+}
 const degrees = (angle: number): string => Number((angle / DEGREE).toPrecision(4)).toString();
 const atLeast = (text: string, { value, source }: { value: number; source: string }): Criterion => ({
   ...{ text, sense: "at least", limit: value, source },
@@ -321,14 +336,4 @@ function gainWords({ gainIncrease_1: up, gainDecrease_1: down }: ControlLoop): s
     ...(up === null ? [] : [`may rise by ${up.toFixed(2)} (${dB(up)})`]),
     ...(down === null ? [] : [`may fall to ${down.toFixed(2)} (${dB(down)})`]),
   ].join(", ");
-}
-
-/** The smallest value with where it is; `null` when no entry has one. */
-function worstOf<T>(all: readonly T[], value: (each: T) => number | null): { value: number; of: T } | null {
-  let worst: { value: number; of: T } | null = null;
-  for (const of of all) {
-    const own = value(of);
-    if (own !== null && (worst === null || own < worst.value)) worst = { value: own, of };
-  }
-  return worst;
 }

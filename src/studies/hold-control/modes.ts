@@ -10,12 +10,14 @@ import {
   settingsAt,
   worstDamping,
 } from "../hold/index.ts";
-import { heldAt, type StatePlant } from "./attachments.ts";
+import { modesAt } from "../hold-attachment/index.ts";
+import { type ControlInputs, heldAt, pointOf, type StatePlant } from "./attachments.ts";
 import { type ControlSettings, channelsOf } from "./settings.ts";
 import {
   type AttachmentState,
   type ControlledModes,
   GAIN_SETS,
+  isLatched,
   type LateralCurve,
   type RollHoldNeed,
 } from "./types.ts";
@@ -25,7 +27,7 @@ const NEUTRAL = 1e-2;
 
 /** Modes with channels engaged. */
 export function controlledModes(
-  inputs: HoldInputs,
+  inputs: ControlInputs,
   at: Operating,
   of: StatePlant,
   channels: Channels,
@@ -35,19 +37,21 @@ export function controlledModes(
   const law = engaged ? controlSystem(channels, of.reference, padeOrder) : controlsFixed;
   if (of.state === "single point") return new PointModel({ ...inputs, law }, at).modes();
   const held = heldAt(inputs, at, of.state, law);
+  if (isLatched(of.state)) return modesAt(inputs, pointOf(inputs, at, of.state), held.motion, held.state);
   const model = linearise(held.motion, held.state);
   const energy = { mass: settingsAt(inputs, at).mass, tipMass: 0, basis: model.basis, coordinates: model.coordinates };
   return new ModeAnalysis(model.size).modes(model.matrix, energy, NEUTRAL);
 }
 
-/** What a plane's modes come to against the pair's criteria. */
+/** What a plane's modes come to (held by pins, the structural ones too) against the pair's criteria. */
 export function planeSummary(
   inputs: HoldInputs,
   modes: readonly PairMode[],
   plane: PairMode["plane"],
+  latched = false,
 ): Pick<ControlledModes, "worstDampingRatio" | "frequency_Hz" | "timeToDouble_s" | "meetsCriteria"> {
   const own = modes.filter((mode) => mode.plane === plane);
-  const swinging = own.filter((mode) => mode.imag > 0 && mode.class === "rigid-body-type");
+  const swinging = own.filter((mode) => mode.imag > 0 && (latched || mode.class === "rigid-body-type"));
   const ratio = ({ real, imag }: PairMode): number => -real / Math.hypot(real, imag);
   const worst = swinging.length > 0 ? swinging.reduce((a, b) => (ratio(b) < ratio(a) ? b : a)) : null;
   const fastest = Math.max(0, ...own.map(({ real }) => real));
@@ -61,7 +65,7 @@ export function planeSummary(
 
 /** Modes of one state without functions and with each gain set, by plane. */
 export function modesOfState(
-  inputs: HoldInputs,
+  inputs: ControlInputs,
   settings: ControlSettings,
   at: Operating,
   of: StatePlant,
@@ -72,7 +76,7 @@ export function modesOfState(
     const modes = controlledModes(inputs, at, of, channelsOf(settings, functions), settings.padeOrder);
     return (["longitudinal", "lateral"] as const).map((plane) => ({
       ...{ condition: at.condition, mass: at.mass.name, state: of.state, gains, plane },
-      ...planeSummary(inputs, modes, plane),
+      ...planeSummary(inputs, modes, plane, isLatched(of.state)),
     }));
   });
 }
@@ -81,7 +85,7 @@ const SPEEDS = 11;
 
 /** Worst lateral damping, hooked, with nothing and with the roll hold of the hooked set alone, over the speed band and masses. */
 export function rollHoldNeed(
-  inputs: HoldInputs,
+  inputs: ControlInputs,
   settings: ControlSettings,
   points: readonly Operating[],
   plantAt: (at: Operating, state: AttachmentState) => StatePlant | null,

@@ -30,7 +30,7 @@ export type PilotAxis = "pitch" | "bank";
 const FASTEST_180 = 30;
 /** Angle per deflection below which a surface moves nothing. */
 const SILENT = 1e-9;
-const SURFACE = { pitch: "elevator", bank: "aileron" } as const;
+export const SURFACE = { pitch: "elevator", bank: "aileron" } as const;
 
 /** What goes on working while a pilot flies an axis: everything on other surfaces, and of the hold on this one its damping. */
 export function besidePilot(functions: readonly ControlFunction[], axis: PilotAxis): ControlFunction[] {

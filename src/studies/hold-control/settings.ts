@@ -12,6 +12,7 @@ import {
   yawDamper,
 } from "../../physics/pilot/index.ts";
 import type { CriterionValue, OpenReads } from "../hold/index.ts";
+import { type LatchedInputs, readLatched } from "../hold-attachment/index.ts";
 import { GAIN_SETS, type GainSet } from "./types.ts";
 
 /** Names of the functions as the report says them. */
@@ -49,9 +50,11 @@ export interface ControlSettings {
       number
     >
   >;
+  /** Pins, socket and elevator while latched; `null` without aft pins. */
+  readonly latched: LatchedInputs | null;
   /** Pair paths by what they feed. */
   readonly paths: Readonly<
-    Record<"actuators" | "free" | "hooked" | "pilot" | "criteria" | "failures", readonly string[]>
+    Record<"actuators" | "free" | "hooked" | "latched" | "pilot" | "criteria" | "failures", readonly string[]>
   >;
 }
 
@@ -86,7 +89,9 @@ export function readControl(open: OpenReads): ControlSettings | null {
     const { lag, rate, travel, delay } = actuators[effector];
     return { lag: lag.si, rate: rate.si, travel: travel.si, delay: delay.si };
   };
+  const latched = readLatched(open);
   const settings = {
+    latched,
     padeOrder: study(views.criteria.pair).padeOrder ?? PADE_ORDER,
     actuators: Object.fromEntries(EFFECTORS.map((name) => [name, actuatorOf(name)])) as Record<
       Effector,
@@ -122,6 +127,7 @@ export function readControl(open: OpenReads): ControlSettings | null {
   const { actuators: moved, free, hooked, pilot: flown, criteria: judged, failures: failing } = views;
   const paths = {
     ...{ actuators: moved.paths(), free: free.paths(), hooked: hooked.paths() },
+    latched: latched?.paths ?? [],
     ...{ pilot: flown.paths(), criteria: judged.paths(), failures: failing.paths() },
   };
   return { ...settings, paths };

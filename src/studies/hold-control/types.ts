@@ -1,10 +1,21 @@
 /**
- * Result of the part `control` of `hold`: pilot and autopilot in the loop, free and hooked. Plain JSON data; keys end in their unit.
+ * Result of the part `control` of `hold`: pilot and autopilot in the loop, free, hooked and latched. Plain JSON data; keys end in their unit.
  */
 
-/** How the carried aircraft is held. */
-export const ATTACHMENT_STATES = ["free", "single point"] as const;
+/** How the carried aircraft is held; with aft pins at the boom angle of the condition, and stowed. */
+export const ATTACHMENT_STATES = [
+  "free",
+  "single point",
+  "left aft pin",
+  "three point",
+  "left aft pin, stowed",
+  "three point, stowed",
+] as const;
 export type AttachmentState = (typeof ATTACHMENT_STATES)[number];
+/** Whether aft pins hold the aircraft beside the socket. */
+export const isLatched = (state: AttachmentState): boolean => state !== "free" && state !== "single point";
+/** Whether the boom is up. */
+export const isStowed = (state: AttachmentState): boolean => state.endsWith("stowed");
 /** Which of the two gain sets works. */
 export const GAIN_SETS = ["free", "hooked"] as const;
 export type GainSet = (typeof GAIN_SETS)[number];
@@ -81,7 +92,7 @@ export interface ControlledModes {
   readonly state: AttachmentState;
   readonly gains: GainSet | "none";
   readonly plane: "longitudinal" | "lateral";
-  /** Worst damping ratio of the oscillations below the fastest that a pilot or structure knows; `null` without one. */
+  /** Held by pins that of every oscillation. Else: worst damping ratio of the oscillations below the fastest that a pilot or structure knows; `null` without one. */
   readonly worstDampingRatio: number | null;
   readonly frequency_Hz: number | null;
   /** Shortest time to double of any root; `null` when none grows. */
@@ -108,11 +119,27 @@ export interface RollHoldNeed {
   readonly others: LateralCurve;
 }
 
+export const SURFACES = ["elevator", "aileron", "rudder"] as const;
+
+/** What a surface can do in a state: its full travel swung at the crossover that the pilot has in its axis, nothing engaged. */
+export interface SurfaceAuthority {
+  readonly condition: string;
+  readonly mass: string;
+  readonly state: AttachmentState;
+  readonly surface: (typeof SURFACES)[number];
+  /** Amplitude of pitch, bank or yaw. */
+  readonly angle_deg: number;
+  /** Amplitude of the change of the socket load; 0 when free. */
+  readonly load_kN: number;
+  /** Less than a tenth of the declared upset in its axis: the surface fights the mechanism, not the motion. */
+  readonly movesNothing: boolean;
+}
+
 export const FAILURE_KINDS = ["loss", "hard-over", "oscillatory", "wrong gain set"] as const;
 export type FailureKind = (typeof FAILURE_KINDS)[number];
 export const ACTIONS = ["switch off", "pilot takes over", "release"] as const;
 export type RecoveryAction = (typeof ACTIONS)[number];
-export const LIMIT_NAMES = ["pitch", "bank", "socket load"] as const;
+export const LIMIT_NAMES = ["pitch", "bank", "socket load", "pin load"] as const;
 export type LimitName = (typeof LIMIT_NAMES)[number];
 
 export const RECOVERY_OUTCOMES = ["held", "not settled", "limit reached", "too late"] as const;
@@ -140,6 +167,8 @@ export interface FailureCase {
   readonly kind: FailureKind;
   /** Direction of a hard-over, frequency of an oscillation. */
   readonly detail: string;
+  /** Share of the declared upset with which it begins: pins bear no more. `null` when it begins at trim. */
+  readonly upset_1: number | null;
   /** Time from the failure to the first limit without any action; `null` when none is reached in the time followed. */
   readonly timeToLimit_s: number | null;
   readonly limit: LimitName | null;
@@ -157,6 +186,7 @@ export interface FailureHistory {
   readonly time_s: readonly number[];
   readonly pitch_deg: readonly number[];
   readonly bank_deg: readonly number[];
+  /** Larger of the changes of the socket load and of the load of a latched pin. */
   readonly load_kN: readonly number[];
   readonly surface_deg: readonly number[];
 }
@@ -181,6 +211,7 @@ export interface HoldControl {
   readonly loops: readonly ControlLoop[];
   readonly pilots: readonly PilotLoop[];
   readonly modes: readonly ControlledModes[];
+  readonly authority: readonly SurfaceAuthority[];
   readonly rollHold: readonly RollHoldNeed[];
   readonly failures: readonly FailureCase[];
   /** Where there is no balance, so that nothing above exists. */
