@@ -65,7 +65,8 @@ export const COMMANDS: readonly CommandSpec[] = [
       "Trims the carried aircraft on the boom, finds its modes, sweeps speed, boom angle, stiffness and snubber, " +
       "and judges each mode against the pair's criteria. Longitudinal and lateral are stated separately. " +
       "Then runs every further part that the pair has a section for: states of attachment, exact boundaries, balances and " +
-      "hook loads, the snubber as hardware, airloads from tables, pilot and autopilot, similar models, rough air, certainty. " +
+      "hook loads, the snubber as hardware, airloads from tables, the carrier in the motion, pilot and autopilot, similar models, " +
+      "rough air, certainty. " +
       "With --out also the card `hold-here.html`, one page to take along.",
     takesPair: true,
     options: [variant, set, parts, json, out],
