@@ -20,7 +20,12 @@ const failures = z
   .strictObject({
     pitchLimit: quantity("angle", "Pitch change that ends a case.", ["10 deg"], ANGLE),
     bankLimit: quantity("angle", "Bank that ends a case.", ["30 deg"], ANGLE),
-    loadLimit: quantity("force", "Change of the socket load that ends a case.", ["15 kN"], CAPACITY),
+    loadLimit: quantity(
+      "force",
+      "Change of the socket load, or of a latched pin's, that ends a case.",
+      ["15 kN"],
+      CAPACITY,
+    ),
     recognition: quantity("time", "From the failure to the action against it.", ["2 s"], DELAY),
     release: quantity("time", "From the action to the aircraft being free.", ["0.5 s"], DELAY),
     duration: quantity("time", "How long each case is followed.", ["15 s"], {
@@ -40,4 +45,4 @@ export const holdControl = z
     criteria,
     failures,
   })
-  .meta({ description: "Pilot and autopilot in the loop, free and hooked." });
+  .meta({ description: "Pilot and autopilot in the loop, free, hooked and latched." });
