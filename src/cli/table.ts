@@ -136,7 +136,7 @@ export const COMMANDS: readonly CommandSpec[] = [
     details:
       "Runs the studies of an earlier result again on the pair as it is now, and lists which findings moved and by how much, " +
       "which verdicts flipped, and which inputs they rest on that are no longer the same. " +
-      "Variant and overrides are those of the earlier result.",
+      "Variant, overrides and parts of `hold` are those of the earlier result.",
     takesPair: true,
     options: [
       {

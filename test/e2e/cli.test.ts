@@ -50,6 +50,15 @@ describe("a pair in order", () => {
     expect(readFileSync(file, "utf8")).toBe(printed.stdout);
   });
 
+  it("changed: a result with some parts is compared with the same parts", async () => {
+    const file = join(folder, "parts.json");
+    await davit(["hold", longshore, "--variant", "Unsnubbed", "--parts", "boundary", "--json", file]);
+    const { code, stdout, stderr } = await davit(["changed", longshore, "--since", file]);
+    expect({ code, stderr }).toEqual({ code: 1, stderr: "" });
+    expect(stdout).toContain("0 findings moved; 0 verdicts flipped");
+    expect(stdout).not.toContain("NEW FINDINGS");
+  });
+
   it("fit --json -: the findings of the demo, certified and judged", async () => {
     const { code, stdout, stderr } = await davit(["fit", longshore, "--variant", "Rev A", "--json", "-"]);
     expect({ code, stderr }).toEqual({ code: 1, stderr: "" });
