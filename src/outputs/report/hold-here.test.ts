@@ -37,8 +37,21 @@ describe("the card that says where to hold", () => {
     );
     expect(card.analysed).toBe(false);
     expect(card.headline).toContain("lateral not cleared");
-    expect(card.actions.some((action) => action.startsWith("Lateral motion: fly faster"))).toBe(true);
+    const faster = card.actions.find((action) => action.startsWith("Lateral motion: fly faster"))!;
+    expect(faster).toContain("every lateral criterion is met.");
+    const [apart] = holdHereCards(withBands([["lateral", hook + 5, hook + 20]]));
+    expect(apart.actions.join(" ")).toContain("lateral criterion is met; longitudinal motion is not cleared there");
     expect(card.actions.at(-1)).toContain("Release before");
+  });
+
+  it("says in words which way the tow load pulls", () => {
+    const points = base.points.filter((point) => point.condition === condition && point.trim !== null).slice(0, 2);
+    const towed = (...loads: number[]) => ({
+      ...base,
+      points: loads.map((towLoad_N, i) => ({ ...points[i]!, trim: { ...points[i]!.trim!, towLoad_N } })),
+    });
+    expect(line(towed(-422), "Tow load").value).toBe("0.422 kN aft");
+    expect(line(towed(-422, 1810), "Tow load").value).toBe("0.422 kN aft to 1.81 kN forward");
   });
 
   it("says none where no airspeed does", () => {

@@ -208,7 +208,7 @@ function loadLine(result: HoldDepthResult, points: readonly HoldPoint[]): CardLi
   const [low, high] = [Math.min(...loads), Math.max(...loads)];
   return {
     what,
-    value: `${formatNumber(low / 1000)} to ${formatNumber(high / 1000)} kN forward`,
+    value: low === high ? towWords(low) : `${towWords(low)} to ${towWords(high)}`,
     because: "steady, over the masses; another load means another state than the one analysed",
   };
 }
@@ -226,7 +226,11 @@ function actionsOf(
     const nearest = [...spans[plane]].sort((a, b) => distance(a, at) - distance(b, at))[0];
     if (nearest === undefined) continue;
     const [word, to] = nearest.from > at ? ["faster", nearest.from] : ["slower", nearest.to];
-    actions.push(`${capitalise(plane)} motion: fly ${word}, towards ${speed(to)}, where every criterion is met.`);
+    const other = plane === "lateral" ? "longitudinal" : "lateral";
+    const there = inside(spans[other], to) === undefined ? `; ${other} motion is not cleared there` : "";
+    actions.push(
+      `${capitalise(plane)} motion: fly ${word}, towards ${speed(to)}, where every ${plane} criterion is met${there}.`,
+    );
   }
   const need = result.parts?.control?.rollHold.find((each) => each.condition === condition);
   const criterion = result.stiffness[0]?.criterion_1;
@@ -250,4 +254,9 @@ function actionsOf(
 
 function distance({ from, to }: Span, at: number): number {
   return Math.max(from - at, at - to, 0);
+}
+
+/** A tow load with its sign as a word. */
+function towWords(load_N: number): string {
+  return `${formatNumber(Math.abs(load_N) / 1000)} kN ${load_N < 0 ? "aft" : "forward"}`;
 }
