@@ -7,4 +7,4 @@ interface WorkerScope {
 }
 
 const scope = globalThis as unknown as WorkerScope;
-scope.onmessage = ({ data }) => scope.postMessage(holdBytes(data.files, data.pair, data.variant));
+scope.onmessage = ({ data }) => scope.postMessage(holdBytes(data.files, data.pair, data.variant, true));
