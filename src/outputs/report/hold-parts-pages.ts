@@ -1,5 +1,5 @@
 /** Pages of the parts of `hold`: each adds its sections after the modes. */
-import type { HoldDepthResult } from "../../studies/hold-depth/types.ts";
+import type { HoldDepthResult, HoldParts } from "../../studies/hold-depth/types.ts";
 import type { FigureDom } from "../figures/index.ts";
 import { certaintyPages } from "./certainty-pages.ts";
 import type { FigureCounter } from "./figure-counter.ts";
@@ -15,18 +15,18 @@ import type { PartPages, PartSection } from "./part-section.ts";
 import { roughAirPages } from "./rough-air-pages.ts";
 
 /** Every part, in the order of the report. One line a part. */
-const PARTS: readonly PartPages[] = [
-  attachmentPages,
-  boundaryPages,
-  equilibriumPages,
-  holdSnubberPages,
-  airloadsPages,
-  carrierPages,
-  holdControlPages,
-  scalingPages,
-  roughAirPages,
-  certaintyPages,
-];
+const PARTS: Readonly<Record<keyof HoldParts, PartPages>> = {
+  attachment: attachmentPages,
+  boundary: boundaryPages,
+  equilibrium: equilibriumPages,
+  snubber: holdSnubberPages,
+  airloads: airloadsPages,
+  carrier: carrierPages,
+  control: holdControlPages,
+  scaling: scalingPages,
+  roughAir: roughAirPages,
+  certainty: certaintyPages,
+};
 
 export function holdPartSections(
   results: readonly HoldDepthResult[],
@@ -34,5 +34,7 @@ export function holdPartSections(
   counter: FigureCounter,
   dom: FigureDom,
 ): PartSection[] {
-  return PARTS.map((part) => part(results, title, counter, dom)).filter((section) => section !== null);
+  return Object.values(PARTS)
+    .map((part) => part(results, title, counter, dom))
+    .filter((section) => section !== null);
 }

@@ -1,17 +1,10 @@
 /** Form of the states of attachment of `hold`; mirrors `studies/hold-attachment/types.ts`. */
+import { ATTACHMENT_STATES } from "../../studies/hold-attachment/types.ts";
 import { modeShape } from "./hold-mode-shape.ts";
 import { finite, flag, list, nullable, object, oneOf, sameLength, text } from "./shape.ts";
 
 const plane = oneOf("longitudinal", "lateral");
-const state = oneOf(
-  "free",
-  "single point",
-  "single point, socket",
-  "left aft pin",
-  "right aft pin",
-  "three point",
-  "three point, in clearance",
-);
+const state = oneOf(...ATTACHMENT_STATES);
 const numbers = list(finite);
 const gaps = list(nullable(finite));
 const where = { condition: text, mass: text };

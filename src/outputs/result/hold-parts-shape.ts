@@ -1,5 +1,5 @@
 /** Form of the parts of `hold` inside a result file; mirrors `studies/hold-depth/types.ts`. */
-
+import type { HoldParts } from "../../studies/hold-depth/types.ts";
 import { certaintyShape } from "./certainty-shape.ts";
 import { airloadsShape } from "./hold-airloads-shape.ts";
 import { attachmentShape } from "./hold-attachment-shape.ts";
@@ -13,7 +13,7 @@ import { holdSnubberShape } from "./hold-snubber-shape.ts";
 import { type Check, object, optional } from "./shape.ts";
 
 /** One line a part: `roughAir: optional(roughAirShape)`. */
-export const holdPartsShape: Check = object({
+const parts: Readonly<Record<keyof HoldParts, Check>> = {
   attachment: optional(attachmentShape),
   control: optional(holdControlShape),
   boundary: optional(boundaryShape),
@@ -24,4 +24,6 @@ export const holdPartsShape: Check = object({
   scaling: optional(scalingShape),
   roughAir: optional(roughAirShape),
   certainty: optional(certaintyShape),
-});
+};
+
+export const holdPartsShape: Check = object(parts);

@@ -1,5 +1,5 @@
 /** Terminal text of the parts of `hold`, between the modes and the findings. */
-import type { HoldDepthResult } from "../../studies/hold-depth/types.ts";
+import type { HoldDepthResult, HoldParts } from "../../studies/hold-depth/types.ts";
 import { holdCertaintyText } from "./certainty-text.ts";
 import { holdAirloadsText } from "./hold-airloads-text.ts";
 import { holdAttachmentText } from "./hold-attachment-text.ts";
@@ -16,19 +16,19 @@ import type { Look } from "./study-text.ts";
 type PartText = (result: HoldDepthResult, look: Look) => string[];
 
 /** Every part, in the order of the report. One line a part. */
-const PARTS: readonly PartText[] = [
-  holdAttachmentText,
-  holdBoundaryText,
-  holdEquilibriumText,
-  holdSnubberText,
-  holdAirloadsText,
-  holdCarrierText,
-  holdControlText,
-  holdScalingText,
-  roughAirText,
-  holdCertaintyText,
-];
+const PARTS: Readonly<Record<keyof HoldParts, PartText>> = {
+  attachment: holdAttachmentText,
+  boundary: holdBoundaryText,
+  equilibrium: holdEquilibriumText,
+  snubber: holdSnubberText,
+  airloads: holdAirloadsText,
+  carrier: holdCarrierText,
+  control: holdControlText,
+  scaling: holdScalingText,
+  roughAir: roughAirText,
+  certainty: holdCertaintyText,
+};
 
 export function holdPartsText(result: HoldDepthResult, look: Look): string[] {
-  return PARTS.flatMap((part) => part(result, look));
+  return Object.values(PARTS).flatMap((part) => part(result, look));
 }

@@ -1,11 +1,4 @@
-export {
-  type AttachedPair,
-  type AttachedPin,
-  type AttachedSettings,
-  attachedPair,
-  type SocketTurning,
-  socketLinks,
-} from "./attached-pair.ts";
+export * from "./attached-pair.ts";
 export { carrierAlone } from "./carrier-alone.ts";
 export { controlPlant, FIRST_LOAD, LOAD_OUTPUTS, loadFactor, surfaceInputs } from "./control-plant.ts";
 export { type FreeAircraft, freeAircraft } from "./free-aircraft.ts";
@@ -18,6 +11,7 @@ export {
   type CarrierFlow,
   type CarrierPort,
   type Environment,
+  emptySurroundings,
   freeMassCarrier,
   STANDARD_GRAVITY,
   type Surroundings,

@@ -8,7 +8,7 @@ import { type AircraftMotion, controlsFixed, noMotion } from "../pilot/index.ts"
 import { assembleJoint } from "./joint.ts";
 import { inertiaMatrix } from "./mass-properties.ts";
 import { checkSettings, layoutOf, type PairLayout, type PairMotionSettings } from "./pair-settings.ts";
-import type { Surroundings } from "./ports.ts";
+import { emptySurroundings } from "./ports.ts";
 import { sense } from "./sense.ts";
 
 export type { Attachment, PairMotionSettings } from "./pair-settings.ts";
@@ -44,14 +44,7 @@ export class PairMotion {
 
   private readonly inertia: Float64Array;
   private readonly rotation = new Float64Array(9);
-  private readonly surroundings: Surroundings = {
-    gravity: new Float64Array(3),
-    airVelocity: new Float64Array(3),
-    airRotation: new Float64Array(3),
-    airAcceleration: new Float64Array(3),
-    density: 0,
-    soundSpeed: 0,
-  };
+  private readonly surroundings = emptySurroundings();
   private readonly air: AirState = { u: 0, v: 0, w: 0, p: 0, q: 0, r: 0, density: 0, soundSpeed: 0 };
   private readonly airLoad: AirLoad = { load: new Float64Array(6), perAcceleration: new Float64Array(36) };
   private readonly controls: Controls = { elevator: 0, aileron: 0, rudder: 0, thrust: 0 };

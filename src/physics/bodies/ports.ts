@@ -22,6 +22,18 @@ export interface Surroundings {
   soundSpeed: number;
 }
 
+/** Surroundings to be written. */
+export function emptySurroundings(): Surroundings {
+  return {
+    gravity: new Float64Array(3),
+    airVelocity: new Float64Array(3),
+    airRotation: new Float64Array(3),
+    airAcceleration: new Float64Array(3),
+    density: 0,
+    soundSpeed: 0,
+  };
+}
+
 /**
  * The world as a port of the equations of motion. H is a frame in which Newton's law holds; for a carrier in
  * steady flight it travels with the carrier, so that at trim everything is at rest.

@@ -3,7 +3,7 @@ import { BugError, DomainError } from "../../math/errors.ts";
 import { type DerivativeSet, derivativeModel } from "../airloads/index.ts";
 import type { AirLoad, AirloadModel, AirState, Controls } from "../airloads/types.ts";
 import { inertiaMatrix, type MassProperties } from "./mass-properties.ts";
-import { type CarrierPort, carrierVectors, type Environment, STANDARD_GRAVITY, type Surroundings } from "./ports.ts";
+import { type CarrierPort, carrierVectors, type Environment, emptySurroundings, STANDARD_GRAVITY } from "./ports.ts";
 
 /** A carrier that moves as a rigid body; carrier axes, origin at its c.g., equal to H at trim. */
 export interface RigidCarrierSettings {
@@ -140,14 +140,7 @@ class CarrierLoad {
   /** Part of the airload that does not follow the accelerations, carrier axes; shape (6). */
   readonly steady = new Float64Array(6);
   private readonly air: AirState = { u: 0, v: 0, w: 0, p: 0, q: 0, r: 0, density: 0, soundSpeed: 0 };
-  private readonly around: Surroundings = {
-    gravity: new Float64Array(3),
-    airVelocity: new Float64Array(3),
-    airRotation: new Float64Array(3),
-    airAcceleration: new Float64Array(3),
-    density: 0,
-    soundSpeed: 0,
-  };
+  private readonly around = emptySurroundings();
   private readonly place = new Float64Array(3);
   private readonly settings: RigidCarrierSettings;
   constructor(settings: RigidCarrierSettings) {

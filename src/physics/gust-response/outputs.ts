@@ -1,5 +1,5 @@
 import { rotationMatrix } from "../../math/rotation/index.ts";
-import { type PairMotion, STANDARD_GRAVITY, type Surroundings } from "../bodies/index.ts";
+import { emptySurroundings, type PairMotion, STANDARD_GRAVITY } from "../bodies/index.ts";
 
 /** What is watched in rough air, in the order of every vector of outputs. */
 export const OUTPUTS = [
@@ -34,14 +34,7 @@ export class OutputMeter {
   private readonly tipPerJack: number;
   private readonly rate: Float64Array;
   private readonly R = new Float64Array(9);
-  private readonly air: Surroundings = {
-    gravity: new Float64Array(3),
-    airVelocity: new Float64Array(3),
-    airRotation: new Float64Array(3),
-    airAcceleration: new Float64Array(3),
-    density: 0,
-    soundSpeed: 0,
-  };
+  private readonly air = emptySurroundings();
 
   /**
    * @param motion      the hooked pair

@@ -1,6 +1,7 @@
 import { DomainError } from "../../math/errors.ts";
 import { linear } from "../../math/interpolate/index.ts";
 import { requirePositive } from "../../math/require.ts";
+import { STANDARD_GRAVITY } from "../bodies/index.ts";
 
 const FOOT = 0.3048;
 
@@ -114,5 +115,5 @@ export function gustLoadFactor(
   slope: number,
   loading: number,
 ): number {
-  return (alleviation * 1.225 * gust * airspeed * slope) / (2 * loading * 9.80665);
+  return (alleviation * 1.225 * gust * airspeed * slope) / (2 * loading * STANDARD_GRAVITY);
 }

@@ -4,7 +4,7 @@ import type { Airspeed } from "../../physics/atmosphere/index.ts";
 import type { SocketTurning, StationPoint } from "../../physics/bodies/index.ts";
 import { equivalentFrictionRate } from "../../physics/links/index.ts";
 import { attitudeAlongStroke } from "../fit/index.ts";
-import type { HoldInputs, OpenReads } from "../hold/index.ts";
+import { type HoldInputs, type OpenReads, stationPoint } from "../hold/index.ts";
 
 /** Per direction of a pin. */
 export interface Directions {
@@ -150,14 +150,13 @@ function readPins({ pair }: View, open: OpenReads): { settings: PinSettings; pat
   if (issues.length > 0) throw new InputError(issues);
   const attitude = attitudeAlongStroke(open);
   const { hinge } = pair.mechanism.boom;
-  const point = (p: NonNullable<typeof aftPinLeft>): StationPoint => ({ FS: p.FS.si, BL: p.BL.si, WL: p.WL.si });
   const settings: PinSettings = {
     stiffness: { along: pins.stiffness.along.si, lateral: pins.stiffness.lateral.si },
     structuralDamping: pins.structuralDamping.si,
     clearance: { along: pins.clearance.along.si, lateral: pins.clearance.lateral.si },
     misfit: { along: pins.misfit?.along.si ?? 0, lateral: pins.misfit?.lateral.si ?? 0 },
-    left: point(aftPinLeft!),
-    right: point(aftPinRight!),
+    left: stationPoint(aftPinLeft!),
+    right: stationPoint(aftPinRight!),
     root: { forward: hinge.FS.si - attitude.yokeRoot[0], down: hinge.WL.si - attitude.yokeRoot[2] },
     pitch: monotoneCubic(attitude.angles, attitude.pitches),
   };

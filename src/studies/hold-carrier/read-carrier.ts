@@ -1,7 +1,8 @@
-import type { Pair, Quantity } from "../../inputs/index.ts";
+import type { Pair } from "../../inputs/index.ts";
 import type { DerivativeSet } from "../../physics/airloads/index.ts";
-import { armFromStation, type MassProperties, type StationPoint } from "../../physics/bodies/index.ts";
+import { armFromStation, type MassProperties } from "../../physics/bodies/index.ts";
 import type { FlowTable } from "../../physics/flowfield/index.ts";
+import { stationPoint } from "../hold/index.ts";
 
 type Dynamics = NonNullable<Pair["carrier"]["dynamics"]>;
 
@@ -10,10 +11,6 @@ export interface CarrierBody {
   readonly properties: MassProperties;
   readonly hinge: readonly [number, number, number];
   readonly set: DerivativeSet;
-}
-
-function station(p: { readonly FS: Quantity; readonly BL: Quantity; readonly WL: Quantity }): StationPoint {
-  return { FS: p.FS.si, BL: p.BL.si, WL: p.WL.si };
 }
 
 /** Mass, hinge and derivatives of the carrier, or `null` when the pair gives none. */
@@ -26,7 +23,7 @@ export function readCarrierBody(pair: Pair): CarrierBody | null {
       ...{ mass: dynamics.mass.si, Ixx: Ixx.si, Iyy: Iyy.si, Izz: Izz.si, Ixz: Ixz.si },
       ...{ Ixy: Ixy?.si ?? 0, Iyz: Iyz?.si ?? 0 },
     },
-    hinge: armFromStation(station(dynamics.cg), station(pair.mechanism.boom.hinge)),
+    hinge: armFromStation(stationPoint(dynamics.cg), stationPoint(pair.mechanism.boom.hinge)),
     set: readSet(dynamics),
   };
 }

@@ -18,17 +18,20 @@ const AXES = {
   weightShare: { title: "Weight share", unit: "%" },
 } as const;
 
+/** Pair paths of one mass of one condition, by what they feed. */
+interface EquilibriumRests {
+  readonly trim: readonly string[];
+  readonly swing: readonly string[];
+  readonly band: readonly string[];
+  readonly limit: readonly string[];
+}
+
 /** Findings of one mass of one condition. */
 export function equilibriumFindings(
   evidence: EquilibriumEvidence,
   id: string,
   mass: string,
-  rests: Readonly<{
-    trim: readonly string[];
-    swing: readonly string[];
-    band: readonly string[];
-    limit: readonly string[];
-  }>,
+  rests: EquilibriumRests,
 ): FindingDraft[] {
   const of = <T extends { readonly mass: string }>(all: readonly T[]): T[] => all.filter((each) => each.mass === mass);
   return [
@@ -124,12 +127,7 @@ function loadFindings(
   evidence: EquilibriumEvidence,
   id: string,
   mass: string,
-  rests: Readonly<{
-    trim: readonly string[];
-    swing: readonly string[];
-    band: readonly string[];
-    limit: readonly string[];
-  }>,
+  rests: EquilibriumRests,
 ): FindingDraft[] {
   const curve = evidence.overBand;
   const hook = spanOf(curve, curve.hookLoad_N);

@@ -18,5 +18,6 @@ export { type ReadGroups, restsOf } from "./read-groups.ts";
 export { type OpenReads, readHoldInputs } from "./read-pair.ts";
 export { type HoldBase, type HoldContext, holdBase, runHold } from "./run.ts";
 export { PointModel, planeMargin, planeModes, worstDamping } from "./stability.ts";
+export { stationPoint } from "./station.ts";
 export { equivalentAt } from "./sweeps.ts";
 export type * from "./types.ts";

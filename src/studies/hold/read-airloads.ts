@@ -10,6 +10,7 @@ import {
   tableModel,
 } from "../../physics/airloads/index.ts";
 import type { HoldInputs } from "./inputs.ts";
+import { stationPoint } from "./station.ts";
 
 type Airloads = Pair["carried"]["airloads"];
 type Derivatives = Extract<Airloads, { readonly kind: "derivatives" }>;
@@ -22,19 +23,15 @@ export function readAirloads({ carried }: Pair): Carried {
   const lengths = { area: reference.area.si, span: reference.span.si, chord: reference.chord.si };
   const axes = { moments: airloads.axes.moments, sideForce: airloads.axes.sideForce };
   const points = {
-    probe: station(carried.points.probeTip),
-    momentReference: station(airloads.momentReference),
-    thrustPoint: station(carried.thrust.line),
+    probe: stationPoint(carried.points.probeTip),
+    momentReference: stationPoint(airloads.momentReference),
+    thrustPoint: stationPoint(carried.thrust.line),
   };
   if (airloads.kind === "derivatives") {
     return { ...points, derivatives: { ...lengths, axes, ...readDerivatives(airloads) } };
   }
   const tables = readTables(airloads);
   return { ...points, tables, derivatives: derivativesAtZero({ ...lengths, axes }, tables) };
-}
-
-function station(p: { readonly FS: Quantity; readonly BL: Quantity; readonly WL: Quantity }) {
-  return { FS: p.FS.si, BL: p.BL.si, WL: p.WL.si };
 }
 
 type Coefficients = Omit<DerivativeSet, "area" | "span" | "chord" | "axes" | "referencePoint" | "thrust">;

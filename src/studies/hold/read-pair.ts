@@ -2,7 +2,6 @@ import type { Pair, Quantity } from "../../inputs/index.ts";
 import { BugError, InputError, type Issue } from "../../math/errors.ts";
 import { monotoneCubic } from "../../math/interpolate/index.ts";
 import { type Airspeed, standardAtmosphere } from "../../physics/atmosphere/index.ts";
-import type { StationPoint } from "../../physics/bodies/index.ts";
 import { controlsFixed, rollHold } from "../../physics/pilot/index.ts";
 import { equivalentSnubberRate, referToTip } from "../../physics/snubber/index.ts";
 import { ratioAlongStroke } from "../fit/index.ts";
@@ -11,6 +10,7 @@ import type { HoldCondition, HoldInputs, MassState, Range } from "./inputs.ts";
 import { isSubsonic } from "./operating.ts";
 import { readAirloads } from "./read-airloads.ts";
 import type { ReadGroups } from "./read-groups.ts";
+import { stationPoint } from "./station.ts";
 
 /** Opens a view of the pair that notes every value read through it. */
 export type OpenReads = () => { readonly pair: Pair; paths(): string[] };
@@ -123,10 +123,6 @@ function holdOf(pair: Pair): HoldSettings {
   return hold;
 }
 
-function point(p: { readonly FS: Quantity; readonly BL: Quantity; readonly WL: Quantity }): StationPoint {
-  return { FS: p.FS.si, BL: p.BL.si, WL: p.WL.si };
-}
-
 function airspeed(value: { readonly kind: Airspeed["kind"]; readonly si: number }): Airspeed {
   return { kind: value.kind, value: value.si };
 }
@@ -142,7 +138,7 @@ function readMass({ carried }: Pair, name: string): MassState {
   const { Ixx, Iyy, Izz, Ixz, Ixy, Iyz } = state.inertia;
   const products = { Ixz: Ixz.si, Ixy: Ixy?.si ?? 0, Iyz: Iyz?.si ?? 0 };
   const properties = { mass: state.mass.si, Ixx: Ixx.si, Iyy: Iyy.si, Izz: Izz.si, ...products };
-  return { name, cg: point(state.cg), properties };
+  return { name, cg: stationPoint(state.cg), properties };
 }
 
 function readBoom(
