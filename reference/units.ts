@@ -36,6 +36,7 @@ export const perUnit: Readonly<Record<string, number>> = {
   "slug/ft3": slug / foot ** 3,
   "kg/(m-s)": 1,
   kg: 1,
+  lb: pound,
   slug,
   lbf: poundForce,
   N: 1,
