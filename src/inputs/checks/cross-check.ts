@@ -1,4 +1,5 @@
 import { checkAirloadTables } from "./airload-tables.ts";
+import { checkBalance } from "./balance.ts";
 import type { Context } from "./context.ts";
 import { checkControl } from "./control.ts";
 import { checkCorrelations } from "./correlations.ts";
@@ -32,4 +33,5 @@ export function crossCheck(context: Context): void {
   checkRoughAir(context);
   checkControl(context);
   checkAirloadTables(context);
+  checkBalance(context);
 }

@@ -45,6 +45,7 @@ const derivatives = z
         CLalpha: perAngle("Lift with angle of attack.", "5.6 1/rad"),
         CLq: rate("Lift with pitch rate, per q c/2V.", 8),
         CLalphadot: rate("Lift with rate of angle of attack, per α̇ c/2V.", 2),
+        CLelevator: perAngle("Lift with elevator.", "0.45 1/rad").optional(),
       })
       .meta({ description: "Lift derivatives; the lift at trim follows from the balance." }),
     pitch: z
@@ -52,6 +53,7 @@ const derivatives = z
         Cmalpha: perAngle("Pitching moment with angle of attack.", "-1.2 1/rad"),
         Cmq: rate("Pitching moment with pitch rate, per q c/2V.", -22),
         Cmalphadot: rate("Pitching moment with rate of angle of attack, per α̇ c/2V.", -6),
+        Cmelevator: perAngle("Pitching moment with elevator, for the change of trim.", "-1.7 1/rad").optional(),
       })
       .meta({ description: "Pitching moment derivatives about the carrier's c.g." }),
     side: z

@@ -1,5 +1,6 @@
 import * as z from "zod";
 import { dynamics, flow } from "./carrier-motion.ts";
+import { weights } from "./carrier-weights.ts";
 import { ground } from "./ground.ts";
 import { words } from "./leaf.ts";
 import { moving } from "./moving.ts";
@@ -16,5 +17,6 @@ export const carrier = z
     ground: ground.optional(),
     dynamics: dynamics.optional(),
     flow: flow.optional(),
+    weights: weights.optional(),
   })
   .meta({ description: "The aircraft that carries. Mechanism geometry is given in its stations." });

@@ -72,3 +72,6 @@ export const MISFIT = from(-0.1, 0.1, "-0.1 m to 0.1 m");
 export const TURNING_STIFFNESS = from(0, 1e12, "0 to 1e12 N m/rad");
 export const FRICTION_MOMENT = from(0, 1e9, "0 to 1e9 N m");
 export const AMPLITUDE_ANGLE: Range = { above: 0, below: Math.PI / 2, words: "larger than 0, below 90 deg" };
+export const LOAD_MASS = from(0, 1e5, "0 to 100 000 kg");
+export const LEG_TIME = upTo(1e6, "larger than 0, up to 1 000 000 s");
+export const CHORD_SHARE = from(-1, 2, "-100 % to 200 % of the chord");

@@ -1,6 +1,7 @@
 import * as z from "zod";
 import type { Airspeed, KindName, Quantity, Range } from "../quantity/index.ts";
 import { attachment } from "./attachment.ts";
+import { balance } from "./balance.ts";
 import { certainty } from "./certainty.ts";
 import { ALTITUDE, WEIGHT_SHARE } from "./conditions.ts";
 import { fit } from "./fit.ts";
@@ -80,5 +81,5 @@ const hold = z
   .meta({ description: "Is the hooked pair stable?" });
 
 export const studies = z
-  .strictObject({ hold: hold.optional(), fit: fit.optional() })
+  .strictObject({ hold: hold.optional(), fit: fit.optional(), balance: balance.optional() })
   .meta({ description: "What each study looks at." });

@@ -13,7 +13,7 @@ export interface PlacedMass {
  *
  *     M = Σmᵢ,   FS = Σmᵢ·FSᵢ/M   and so on                                     (README eq. 1)
  *
- * @param masses any count, mass ≥ 0 [kg], places in one set of stations [m]
+ * @param masses any count [kg], places in one set of stations [m]; a negative mass takes away what another counts
  * @throws {DomainError} when the total mass is not above zero
  * @source README eq. 1; statics
  * @verified weight-balance.test.ts: published/weight-shift-examples (last printed digit), shift of the datum

@@ -1,0 +1,2 @@
+export { type BalanceContext, runBalance } from "./run.ts";
+export type * from "./types.ts";
