@@ -86,6 +86,26 @@ export const COMMANDS: readonly CommandSpec[] = [
     load: () => import("./commands/hold.ts"),
   },
   {
+    name: "balance",
+    summary: "where are the carrier's c.g. and trim in every state, including every release?",
+    details:
+      "Follows the carrier's c.g. over the mission as planned, with the aircraft not recovered, recovered light, jettisoned at any time, " +
+      "and with the boom stuck, against the limits of the pair; states what each change does to trim and load factor, the fuel with " +
+      "which release and recovery stay inside, and what the wheels carry. " +
+      "With --out also `loading-sheet.html`, one page to print and fill in.",
+    takesPair: true,
+    options: [variant, set, json, out],
+    examples: [
+      { line: `davit balance ${longshore}`, says: "c.g. track, changes of trim, wheels" },
+      {
+        line: `davit balance ${longshore} --set "carrier.weights.payload.rescue kit.mass=0 kg" --out out/balance`,
+        says: "without the rescue kit, with figures and the loading sheet",
+      },
+    ],
+    inThread: true,
+    load: () => import("./commands/balance.ts"),
+  },
+  {
     name: "clear",
     summary: "assemble the clearance report: every study, every variant",
     details:
@@ -112,7 +132,7 @@ export const COMMANDS: readonly CommandSpec[] = [
       {
         key: "study",
         value: "NAME",
-        help: "run this study alone: `fit` or `hold`; may be given several times; without it every study of the pair",
+        help: "run this study alone: `fit`, `hold` or `balance`; may be given several times; without it every study of the pair",
         repeatable: true,
       },
       set,
@@ -142,7 +162,7 @@ export const COMMANDS: readonly CommandSpec[] = [
       {
         key: "since",
         value: "RESULT",
-        help: "the earlier result: a JSON file written by `fit`, `hold` or `clear`",
+        help: "the earlier result: a JSON file written by `fit`, `hold`, `balance` or `clear`",
         required: true,
       },
       set,

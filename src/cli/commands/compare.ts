@@ -2,6 +2,7 @@ import type { Effects } from "../../host/index.ts";
 import { hashInputs, type LoadedPair } from "../../inputs/index.ts";
 import { InputError, type Issue } from "../../math/errors.ts";
 import {
+  balanceNumbers,
   COMPARISON_SCHEMA,
   countVerdicts,
   holdNumbers,
@@ -114,11 +115,12 @@ function comparisonOf(request: Request, base: LoadedPair, compared: readonly Com
     pair: base.pair.pair,
     overrides: [...request.set],
     dampingCriterion_1: dampingCriterion(holds),
-    variants: compared.map(({ loaded, run: { variant, fit, hold } }) => ({
+    variants: compared.map(({ loaded, run: { variant, fit, hold, balance } }) => ({
       variant,
       inputHash: hashInputs(loaded, [...loaded.values.keys()]),
       fit: fit === undefined ? null : countVerdicts(fit.findings),
       hold: hold === undefined ? null : holdNumbers(hold),
+      balance: balance === undefined ? null : balanceNumbers(balance),
     })),
   };
 }

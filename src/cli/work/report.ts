@@ -4,8 +4,8 @@ import { type ResultDocument, writeResult } from "../../outputs/result/index.ts"
 import { during } from "./during.ts";
 
 /**
- * Writes `NAME.json` and `NAME.html` into a folder, with the card `hold-here.html` of the selected variant where `hold` ran, and says
- * where they lie.
+ * Writes `NAME.json` and `NAME.html` into a folder, with the card `hold-here.html` of the selected variant where `hold` ran and
+ * its `loading-sheet.html` where `balance` ran, and says where they lie.
  *
  * @param name without ending, e.g. `clearance`
  */
@@ -18,7 +18,7 @@ export async function writeReport(
 ): Promise<string> {
   effects.progress("drawing the report");
   // drawing is heavy to load, so only who wants a report pays for it
-  const { renderHoldHere, renderReport } = await import("../../outputs/report/index.ts");
+  const { renderHoldHere, renderLoadingSheet, renderReport } = await import("../../outputs/report/index.ts");
   const { notice } = loaded.pair;
   const meta = {
     ...(notice === undefined ? {} : { notice }),
@@ -33,8 +33,16 @@ export async function writeReport(
   const base = folder.endsWith("/") ? folder : `${folder}/`;
   await effects.files.write(`${base}${name}.json`, writeResult(document));
   await effects.files.write(`${base}${name}.html`, page);
+  let places = `Report: ${base}${name}.html\nResult: ${base}${name}.json\n`;
   const [hold] = document.studies.hold ?? [];
-  if (hold === undefined) return `Report: ${base}${name}.html\nResult: ${base}${name}.json\n`;
-  await effects.files.write(`${base}hold-here.html`, renderHoldHere(document, hold, meta));
-  return `Report: ${base}${name}.html\nResult: ${base}${name}.json\nCard: ${base}hold-here.html\n`;
+  if (hold !== undefined) {
+    await effects.files.write(`${base}hold-here.html`, renderHoldHere(document, hold, meta));
+    places += `Card: ${base}hold-here.html\n`;
+  }
+  const [balance] = document.studies.balance ?? [];
+  if (balance !== undefined) {
+    await effects.files.write(`${base}loading-sheet.html`, renderLoadingSheet(document, balance, meta));
+    places += `Loading sheet: ${base}loading-sheet.html\n`;
+  }
+  return places;
 }

@@ -1,6 +1,7 @@
 import type { Effects } from "../../host/index.ts";
 import { hashInputs, type LoadedPair, recordReads } from "../../inputs/index.ts";
 import { InputError } from "../../math/errors.ts";
+import { type BalanceContext, type BalanceResult, runBalance } from "../../studies/balance/index.ts";
 import type { Finding, Limit } from "../../studies/finding/index.ts";
 import { type FitContext, type FitResult, runFit } from "../../studies/fit/index.ts";
 import type { HoldContext } from "../../studies/hold/index.ts";
@@ -9,7 +10,7 @@ import { VERSION } from "../version.ts";
 import { during } from "./during.ts";
 
 /** Studies in the order of the job; a pair has those for which it has a section. */
-export const STUDIES = ["fit", "hold"] as const;
+export const STUDIES = ["fit", "hold", "balance"] as const;
 export type Study = (typeof STUDIES)[number];
 
 /** Results of one variant, by study. */
@@ -17,6 +18,7 @@ export interface StudyRun {
   readonly variant: string;
   readonly fit?: FitResult;
   readonly hold?: HoldDepthResult;
+  readonly balance?: BalanceResult;
   readonly reusable?: Reusable;
 }
 
@@ -65,7 +67,7 @@ function runStudy<R>(
   study: Study,
   loaded: LoadedPair,
   effects: Effects,
-  run: (context: HoldContext & FitContext) => R,
+  run: (context: HoldContext & FitContext & BalanceContext) => R,
 ): R {
   let at = `${study}, ${loaded.variant}`;
   return during(
@@ -100,6 +102,11 @@ export function fitOf(loaded: LoadedPair, effects: Effects): FitResult {
   return runStudy("fit", loaded, effects, runFit);
 }
 
+/** Runs the study `balance` on a loaded pair, with a line of progress where there is a terminal. */
+export function balanceOf(loaded: LoadedPair, effects: Effects): BalanceResult {
+  return runStudy("balance", loaded, effects, runBalance);
+}
+
 /**
  * Runs several studies on a loaded pair.
  *
@@ -123,5 +130,6 @@ export function runStudies(
     variant: loaded.variant,
     ...(fit === undefined ? {} : { fit: fit.fit, reusable: fit }),
     ...(wanted.includes("hold") ? { hold: holdOf(loaded, effects, parts) } : {}),
+    ...(wanted.includes("balance") ? { balance: balanceOf(loaded, effects) } : {}),
   };
 }

@@ -1,6 +1,13 @@
 import type { ModePlane } from "../../studies/hold/types.ts";
 import { formatFixed, formatNumber, formatQuantity } from "../numbers/index.ts";
-import type { HoldNumbers, PlaneNumbers, VariantComparison, VariantNumbers, VerdictCount } from "./types.ts";
+import type {
+  BalanceNumbers,
+  HoldNumbers,
+  PlaneNumbers,
+  VariantComparison,
+  VariantNumbers,
+  VerdictCount,
+} from "./types.ts";
 
 /** One row of the table: what, in which group, and a cell for each variant. */
 export interface ComparisonRow {
@@ -29,6 +36,7 @@ export function comparisonRows(comparison: VariantComparison, minus: "−" | "-"
 
   const ran = { fit: variants.some(({ fit }) => fit !== null), hold: variants.some((one) => one.hold !== null) };
   if (ran.fit) add("Findings", "fit, met of judged", ({ fit }) => (fit === null ? NOT_RUN : countText(fit)));
+  if (variants.some((one) => one.balance !== null)) balanceRows(add, minus);
   if (!ran.hold) return rows;
   hold("Findings", "hold, met of judged", ({ verdict }) => countText(verdict));
   for (const plane of PLANES) {
@@ -71,6 +79,26 @@ export function comparisonRows(comparison: VariantComparison, minus: "−" | "-"
       : `${formatNumber(bend.frequency_Hz)} Hz, ${bend.plane}, ζ ${formatFixed(bend.dampingRatio_1, 3, minus)}`,
   );
   return rows;
+}
+
+/** Rows of the carrier's balance. */
+function balanceRows(
+  add: (group: string, label: string, cell: (one: VariantNumbers) => string) => void,
+  minus: "−" | "-",
+): void {
+  const own = (label: string, cell: (numbers: BalanceNumbers) => string): void =>
+    add("Carrier balance", label, ({ balance }) => (balance === null ? NOT_RUN : cell(balance)));
+  const fixed = (value: number, decimals: number): string => formatFixed(value, decimals, minus);
+  add("Findings", "balance, met of judged", ({ balance }) => (balance === null ? NOT_RUN : countText(balance.verdict)));
+  own("mass at the start", (one) => `${fixed(one.startMass_kg, 0)} kg`);
+  own("c.g. at the start", (one) => `${fixed(one.start_percentMac, 2)} % MAC`);
+  own("least margin of the c.g.", ({ worst }) => `${fixed(worst.margin_percentMac, 2)} % of the chord`);
+  own("its course and leg", ({ worst }) => `${worst.course}, ${worst.leg}`);
+  own("load factor at release", ({ release }) => (release === null ? "–" : fixed(1 + release.loadFactorStep_1, 3)));
+  own("elevator at release", ({ release }) =>
+    release === null || release.elevator_deg === null ? "–" : `${fixed(release.elevator_deg, 2)}°`,
+  );
+  own("tip-back angle", ({ tipBack_deg: angle }) => (angle === null ? "–" : `${fixed(angle, 1)}°`));
 }
 
 function countText({ verdict, met, notMet, notAnalysed }: VerdictCount): string {

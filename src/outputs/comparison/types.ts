@@ -57,12 +57,26 @@ export interface HoldNumbers {
   readonly boomBending: BoomBending | "none taken in" | "does not oscillate";
 }
 
+/** Key numbers of `balance`. */
+export interface BalanceNumbers {
+  readonly verdict: VerdictCount;
+  readonly startMass_kg: number;
+  readonly start_percentMac: number;
+  /** Course with the least margin of the c.g. to its limits, in parts of the chord, and the leg of it. */
+  readonly worst: { readonly margin_percentMac: number; readonly course: string; readonly leg: string };
+  /** Load factor and elevator of the first planned release; `null` when there is none, or no control power. */
+  readonly release: { readonly loadFactorStep_1: number; readonly elevator_deg: number | null } | null;
+  /** `null` where the ground is not described. */
+  readonly tipBack_deg: number | null;
+}
+
 export interface VariantNumbers {
   readonly variant: string;
   /** SHA-256 over every input of the variant. */
   readonly inputHash: string;
   readonly fit: VerdictCount | null;
   readonly hold: HoldNumbers | null;
+  readonly balance: BalanceNumbers | null;
 }
 
 export interface VariantComparison {

@@ -1,6 +1,7 @@
 /** Figures of the studies as inline SVG. */
 export { arrangementFigure } from "./arrangement.ts";
 export { balanceFigure } from "./balance-branches.ts";
+export * from "./balance-figures.ts";
 export { boundaryFigure } from "./boundary-map.ts";
 export { carrierDampingFigure } from "./carrier-damping.ts";
 export { clearanceStrokeFigure } from "./clearance-stroke.ts";

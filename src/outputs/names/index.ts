@@ -1,2 +1,3 @@
 /** Names of parts as printed. */
+export { missionTime } from "./balance.ts";
 export { mirroredPairName, pairName, partName, shortPath, sidelessName, wordsOf } from "./names.ts";

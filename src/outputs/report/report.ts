@@ -2,6 +2,7 @@
 import { CAUTION_LINE, STANDARD_CAUTIONS } from "../cautions/index.ts";
 import type { FigureDom } from "../figures/index.ts";
 import type { ResultDocument } from "../result/index.ts";
+import { balancePages } from "./balance-pages.ts";
 import { boundarySections, findingSection, limitSection } from "./evidence.ts";
 import { FigureCounter } from "./figure-counter.ts";
 import { fitPages } from "./fit-pages.ts";
@@ -43,10 +44,12 @@ ${list([...STANDARD_CAUTIONS, ...own])}</section>
 /** Pages of the studies that the document holds, in the order of the job: does it fit, then does it fly. */
 function pagesOf({ studies }: ResultDocument, dom: FigureDom): StudyPages[] {
   const counter = new FigureCounter();
-  const { fit = [], hold = [] } = studies;
+  const { fit = [], hold = [], balance = [] } = studies;
   const pages: StudyPages[] = [];
-  if (fit.length > 0) pages.push(fitPages(fit, hold.length === 0, counter, dom));
-  if (hold.length > 0 || fit.length === 0) pages.push(holdPages(hold, fit.length === 0, counter, dom));
+  const alone = [fit, hold, balance].filter(({ length }) => length > 0).length <= 1;
+  if (fit.length > 0) pages.push(fitPages(fit, alone, counter, dom));
+  if (hold.length > 0 || (fit.length === 0 && balance.length === 0)) pages.push(holdPages(hold, alone, counter, dom));
+  if (balance.length > 0) pages.push(balancePages(balance, alone, counter, dom));
   return pages;
 }
 
@@ -63,7 +66,8 @@ export function renderReport(document: ResultDocument, dom: FigureDom, meta: Rep
   const context = { document, meta };
   const results = variantsOf(document);
   const pages = pagesOf(document, dom);
-  const subject = (document.studies.fit ?? []).length === 0 ? "plane" : "subject";
+  const { fit = [], balance = [] } = document.studies;
+  const subject = fit.length === 0 && balance.length === 0 ? "plane" : "subject";
   const head = `${document.pair}, ${document.variant}`;
   const own = pages.map(({ style: rules }) => rules).join("");
   const style = trusted(`<style>${pageStyle(head, meta.inputHash.slice(0, 16), own)}</style>`);

@@ -1,5 +1,6 @@
 /** Reading and writing of result documents. */
 import { InputError, type Issue } from "../../math/errors.ts";
+import { balanceShape } from "./balance-shape.ts";
 import { canonicalJson } from "./canonical.ts";
 import { fileShape, findingShape, limitShape } from "./finding-shape.ts";
 import { fitShape } from "./fit-shape.ts";
@@ -25,7 +26,11 @@ const documentShape: Check = object({
   seed: nullable(finite),
   inputs: dictionary(inputShape),
   files: list(fileShape),
-  studies: object({ fit: optional(list(fitShape)), hold: optional(list(holdShape)) }),
+  studies: object({
+    fit: optional(list(fitShape)),
+    hold: optional(list(holdShape)),
+    balance: optional(list(balanceShape)),
+  }),
   findings: list(findingShape),
   limits: list(limitShape),
 });

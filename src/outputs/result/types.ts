@@ -1,4 +1,5 @@
 /** The result document: what one run of Davit computed, from which inputs, with which verdicts. */
+import type { BalanceResult } from "../../studies/balance/types.ts";
 import type { Finding, Limit } from "../../studies/finding/types.ts";
 import type { FitResult } from "../../studies/fit/types.ts";
 import type { HoldDepthResult } from "../../studies/hold-depth/types.ts";
@@ -32,6 +33,7 @@ export interface FileRecord {
 export interface StudyResults {
   readonly fit?: readonly FitResult[];
   readonly hold?: readonly HoldDepthResult[];
+  readonly balance?: readonly BalanceResult[];
 }
 
 export interface ResultDocument {

@@ -1,4 +1,5 @@
 /** Results as terminal text. */
+export { balanceText } from "./balance-text.ts";
 export { changedText, otherPair } from "./changed-text.ts";
 export { compareText } from "./compare-text.ts";
 export { fitText } from "./fit-text.ts";

@@ -70,7 +70,7 @@ function shiftDraft(key: string, change: StateChange, { state }: Rests): Finding
   const side = (point: StateChange["before"]): string =>
     `${point.mass_kg.toFixed(0)} kg at ${point.cg_percentMac.toFixed(2)} % MAC`;
   return {
-    id: `balance.${key}.cg-shift`,
+    id: `balance.change.${key}.cg-shift`,
     title: `Shift of the carrier's c.g. in parts of the chord, towards the tail, ${title}`,
     ...{ value: shift_percentMac, unit: "%", rests: state },
     note: `${clock(before.time_s)} after the start: ${side(before)}, then ${side(after)}`,
@@ -80,7 +80,7 @@ function shiftDraft(key: string, change: StateChange, { state }: Rests): Finding
 function loadDraft(key: string, { title, before, after }: StateChange, { state }: Rests): FindingDraft {
   const step = before.mass_kg / after.mass_kg - 1;
   return {
-    id: `balance.${key}.load-factor-step`,
+    id: `balance.change.${key}.load-factor-step`,
     title: `Step of the carrier's load factor, ${title}`,
     ...{ value: Math.abs(step), unit: "1", rests: state },
     note: `${clock(before.time_s)} after the start: ${step === 0 ? "none" : step > 0 ? "upwards" : "downwards"}, nothing else moved`,
@@ -92,7 +92,7 @@ function elevatorDraft(key: string, { title, before, trim }: StateChange, rests:
   if (elevator === null) return null;
   const way = elevator === 0 ? "none" : elevator > 0 ? "trailing edge down" : "trailing edge up";
   return {
-    id: `balance.${key}.elevator-step`,
+    id: `balance.change.${key}.elevator-step`,
     title: `Change of the carrier's elevator to trim again, ${title}`,
     ...{ value: Math.abs(elevator), unit: "deg", rests: rests.trim },
     note: `${clock(before.time_s)} after the start: ${way}`,
@@ -103,7 +103,7 @@ function handsOffDraft(key: string, change: StateChange, rests: Rests): FindingD
   const { title, trim } = change;
   if (trim === null) return [];
   const base = {
-    id: `balance.${key}.hands-off-alpha`,
+    id: `balance.change.${key}.hands-off-alpha`,
     title: `Change of the carrier's angle of attack with the elevator left alone, ${title}`,
     ...{ unit: "deg", rests: rests.trim },
   };

@@ -46,7 +46,7 @@ function marginDraft(inputs: BalanceInputs, branch: BalanceBranch, rests: readon
       ? `; ${moment} kg·m of moment towards the ${worst.side === "forward" ? "tail" : "nose"} would bring it back`
       : "";
   return {
-    id: `balance.${branch.key}.cg-margin`,
+    id: `balance.cg.margin.${branch.key}`,
     title: `Least margin of the carrier's c.g. to its limits, ${branch.title}`,
     ...{ value: worst.margin_percentMac, unit: "%", rests },
     criterion: {
@@ -68,7 +68,7 @@ function massRange({ branches, envelope }: Computed, rests: readonly string[]): 
     }
   }
   return {
-    id: "balance.envelope.mass-range",
+    id: "balance.cg.mass-range",
     title: "Every mass lies between the least and the largest mass of the c.g. limits; margin",
     ...{ value: least.inside, unit: "kg", rests },
     criterion: {

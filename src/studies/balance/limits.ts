@@ -7,7 +7,7 @@ import { centreIn, fuelAtStart } from "./state.ts";
 /** Fuel aboard for release, recovery and flight without the aircraft; fuel aboard at landing. */
 export function balanceLimits(inputs: BalanceInputs, { branches }: Computed): Limit[] {
   const most = fuelAtStart(inputs);
-  const because = branches.map(({ key }) => `balance.${key}.cg-margin`);
+  const because = branches.map(({ key }) => `balance.cg.margin.${key}`);
   const fuel = operations(inputs).map((operation): Limit => {
     const ranges = fuelRanges(inputs, operation, inputs.criteria.margin.value);
     const own = {
@@ -23,7 +23,7 @@ export function balanceLimits(inputs: BalanceInputs, { branches }: Computed): Li
     const others = ranges.length > 1 ? `${ranges.length} separate ranges; this is the widest. ` : "";
     return {
       ...own,
-      ...{ lower: from <= 1e-6 ? null : from, upper: to >= most - 1e-6 ? null : to, status: "analysed" },
+      ...{ lower: from <= 1e-6 ? null : from, upper: to, status: "analysed" },
       note: `${others}looked at from 0 to ${most.toFixed(0)} kg`,
     };
   });

@@ -5,11 +5,12 @@ import { balanceFindings, type Computed } from "./findings.ts";
 import { groundStates } from "./ground.ts";
 import type { BalanceInputs } from "./inputs.ts";
 import { balanceLimits } from "./limits.ts";
+import { loadingItems, loadingTotals } from "./loading.ts";
 import { type OpenReads, readBalanceInputs } from "./read-pair.ts";
-import { carriedAt, fuelIn, pointOf } from "./state.ts";
+import { pointOf } from "./state.ts";
 import { assumptions, notAnalysed } from "./texts.ts";
 import { branchResult } from "./track.ts";
-import type { BalanceResult, LoadingItem } from "./types.ts";
+import type { BalanceResult } from "./types.ts";
 
 export interface BalanceContext {
   readonly variant: string;
@@ -65,7 +66,7 @@ export function computeBalance(
     condition: {
       ...{ name: condition.name, airspeed_m_s_EAS: condition.equivalentAirspeed, altitude_m: condition.altitude },
     },
-    items: loadingItems(inputs),
+    ...{ items: loadingItems(inputs), totals: loadingTotals(inputs) },
     start: pointOf(inputs, stateIn(legs[0]!, 0), 0, legs[0]!.name),
     legs: legs.map(({ name, from, to }, i) => ({
       ...{ name, from_s: from, to_s: to, aircraft: inputs.legs[i]!.aircraft },
@@ -76,24 +77,4 @@ export function computeBalance(
     assumptions: assumptions(inputs),
     notAnalysed: notAnalysed(inputs),
   };
-}
-
-/** What is aboard at the start, line by line. */
-function loadingItems(inputs: BalanceInputs): LoadingItem[] {
-  const { items, boom, carried, tanks } = inputs;
-  const line = (
-    name: string,
-    kind: LoadingItem["kind"],
-    at: { readonly mass: number; readonly FS: number; readonly BL: number; readonly WL: number },
-    capacity: number | null = null,
-  ): LoadingItem => ({
-    ...{ name, kind, mass_kg: at.mass, FS_m: at.FS, BL_m: at.BL, WL_m: at.WL, capacity_kg: capacity },
-  });
-  const aboard = inputs.legs[0]!.aircraft !== "away";
-  const hung = carriedAt(boom, boom.stowed, carried.out, "three point");
-  return [
-    ...items.map((item) => line(item.name, item.kind, item)),
-    ...(aboard ? [line(`carried aircraft, loading ${carried.out.name}`, "carried aircraft", hung)] : []),
-    ...tanks.map((tank) => line(tank.name, "fuel", fuelIn(tank, tank.start), tank.capacity)),
-  ];
 }

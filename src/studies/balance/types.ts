@@ -26,6 +26,19 @@ export interface LoadingItem {
   readonly capacity_kg: number | null;
 }
 
+/** A sum of the loading sheet with the c.g. limits at its mass. */
+export interface LoadingTotal {
+  readonly key: "empty" | "zero-fuel" | "start" | "end";
+  readonly name: string;
+  readonly mass_kg: number;
+  readonly FS_m: number;
+  readonly cg_percentMac: number;
+  readonly forward_percentMac: number;
+  readonly aft_percentMac: number;
+  /** Largest mass that the pair states for it; `null` where it states none. */
+  readonly largest_kg: number | null;
+}
+
 /** The carrier at one moment: what its lift carries. */
 export interface BalancePoint {
   readonly time_s: number;
@@ -122,6 +135,7 @@ export interface BalanceResult {
   readonly largest: { readonly takeOff_kg: number; readonly landing_kg: number; readonly zeroFuel_kg: number };
   readonly condition: { readonly name: string; readonly airspeed_m_s_EAS: number; readonly altitude_m: number };
   readonly items: readonly LoadingItem[];
+  readonly totals: readonly LoadingTotal[];
   readonly start: BalancePoint;
   /** Legs of the plan. */
   readonly legs: readonly {
