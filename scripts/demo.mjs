@@ -17,7 +17,7 @@ const expected = JSON.parse(readFileSync(join(root, "demo/longshore/expected.jso
 const quoted = (word) => (/[^\w./=-]/.test(word) ? `"${word}"` : word);
 
 /** A study's text begins with its verdicts; the details after them are for whoever runs it alone. */
-const verdictsOf = (text) => text.split(/^MODES$/m)[0].trimEnd();
+const verdictsOf = (text) => text.split(/^(?:MODES|LOADING)$/m)[0].trimEnd();
 
 /** Runs one command in the open; returns whether it ended as expected. */
 function run(args, expectedCode) {

@@ -110,10 +110,12 @@ describe("clear", () => {
       "out/clearance.html",
       "out/clearance.json",
       "out/hold-here.html",
+      "out/loading-sheet.html",
     ]);
     const result = JSON.parse(text(effects.disk.get("out/clearance.json")));
     expect(result.studies.hold.map((one: { variant: string }) => one.variant)).toEqual(["Rev B", "Rev A"]);
-    expect(result.findings).toEqual([...result.studies.fit[0].findings, ...result.studies.hold[0].findings]);
+    const { fit, hold, balance } = result.studies;
+    expect(result.findings).toEqual([...fit[0].findings, ...hold[0].findings, ...balance[0].findings]);
     // the geometry is the same in both: one computation serves both variants
     expect(result.studies.fit[1]).toEqual({ ...result.studies.fit[0], variant: "Rev A" });
     expect(result.inputs["mechanism.boom.bending"]).toMatchObject({

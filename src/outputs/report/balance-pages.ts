@@ -10,7 +10,7 @@ import { type Html, html, NOTHING } from "./html.ts";
 import type { StudyPages } from "./studies.ts";
 import { dataTable, type Head } from "./tables.ts";
 
-const STYLE = `@media print { section.balance { break-before: page; } section.balance figure svg.davit-figure { max-height: 112mm; } }
+const STYLE = `@media print { section.balance { break-before: page; } section.balance figure svg.davit-figure { max-height: 116mm; } }
 `;
 
 /** A result without what tells variants apart although nothing was computed differently. */
@@ -110,8 +110,8 @@ function groundTable({ ground, variant }: BalanceResult): Html {
 function variantSection(result: BalanceResult, index: number, title: string, counter: FigureCounter, dom: FigureDom) {
   const id = (what: string) => `fig-balance${index + 1}-${what}`;
   return html`<section id="balance${index === 0 ? "" : `-v${index + 1}`}" class="balance"><h2>${title}</h2>
-${branchTable(result)}${counter.print(cgEnvelopeFigure(id("envelope"), result, dom))}${counter.print(cgTimeFigure(id("time"), result, dom))}
-${changeTable(result)}${groundTable(result)}</section>
+${branchTable(result)}${counter.print(cgEnvelopeFigure(id("envelope"), result, dom))}${changeTable(result)}
+${counter.print(cgTimeFigure(id("time"), result, dom))}${groundTable(result)}</section>
 `;
 }
 
@@ -131,7 +131,7 @@ function card(result: BalanceResult, title: string): Html {
     .filter(({ kind }) => kind === "release" || kind === "jettison")
     .map(
       ({ title: what, shift_percentMac, before, after }) =>
-        html`<li>${what}: c.g. <strong>${formatFixed(shift_percentMac, 2)} %</strong>, load factor ${formatFixed(before.mass_kg / after.mass_kg - 1, 3)}</li>`,
+        html`<li>${what}: c.g. <strong>${formatFixed(shift_percentMac, 2)} %</strong>, load factor ${formatFixed(before.mass_kg / after.mass_kg, 3)}</li>`,
     );
   const block = (name: string, items: readonly Html[]) =>
     items.length === 0 ? NOTHING : html`<h4>${name}</h4><ul>${items}</ul>`;

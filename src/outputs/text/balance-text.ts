@@ -53,7 +53,7 @@ function courseTable({ branches }: BalanceResult, { width }: Look): string[] {
 function changeTable({ changes, condition }: BalanceResult, look: Look): string[] {
   if (changes.length === 0) return [];
   const columns: Column[] = [
-    { heading: "change", width: look.width - 56 },
+    { heading: "change", width: look.width - 60 },
     right("mass kg", 12),
     right("% MAC", 12),
     right("shift %", 7),
@@ -75,7 +75,7 @@ function changeTable({ changes, condition }: BalanceResult, look: Look): string[
 function groundTable({ ground }: BalanceResult, { width }: Look): string[] {
   if (ground === null) return [];
   const columns: Column[] = [
-    { heading: "on the ground", width: width - 58 },
+    { heading: "on the ground", width: width - 64 },
     right("mass kg", 8),
     right("% MAC", 7),
     right("nose kN", 8),

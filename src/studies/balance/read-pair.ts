@@ -1,5 +1,5 @@
 import type { Pair, Quantity } from "../../inputs/index.ts";
-import { InputError, type Issue } from "../../math/errors.ts";
+import { DomainError, InputError, type Issue } from "../../math/errors.ts";
 import { dynamicPressure, equivalentAirspeed, standardAtmosphere } from "../../physics/atmosphere/index.ts";
 import { attitudeAlongStroke } from "../fit/index.ts";
 import type { BalanceInputs, BoomGeometry, CarriedMass, Item, Leg, SourcedValue, Tank } from "./inputs.ts";
@@ -163,6 +163,7 @@ function readTrim(pair: Pair): Pick<BalanceInputs, "condition" | "air"> {
   const { altitude, isaOffset, airspeed } = pair.conditions[name]!;
   const atmosphere = standardAtmosphere(altitude.si, isaOffset.si);
   const speed = { kind: airspeed.kind, value: airspeed.si };
+  const pressure = subsonic(`conditions.${name}.airspeed`, airspeed.text, () => dynamicPressure(speed, atmosphere));
   const condition = { name, altitude: altitude.si, equivalentAirspeed: equivalentAirspeed(speed, atmosphere) };
   const { dynamics } = pair.carrier;
   if (dynamics === undefined) return { condition, air: null };
@@ -172,10 +173,20 @@ function readTrim(pair: Pair): Pick<BalanceInputs, "condition" | "air"> {
     condition,
     air: {
       ...{ area: dynamics.reference.area.si, chord: dynamics.reference.chord.si, referenceFS: dynamics.cg.FS.si },
-      ...{ dynamicPressure: dynamicPressure(speed, atmosphere), CLalpha: lift.CLalpha.si, Cmalpha: pitch.Cmalpha.si },
+      ...{ dynamicPressure: pressure, CLalpha: lift.CLalpha.si, Cmalpha: pitch.Cmalpha.si },
       elevator: isKnown ? { CL: lift.CLelevator?.si ?? 0, Cm: pitch.Cmelevator?.si ?? 0 } : null,
     },
   };
+}
+
+/** An airspeed that is supersonic at its altitude is the user's to mend. */
+function subsonic(path: string, text: string, read: () => number): number {
+  try {
+    return read();
+  } catch (error) {
+    if (!(error instanceof DomainError)) throw error;
+    throw new InputError([{ path, message: "is not below Mach 1 at the altitude of its condition", value: text }]);
+  }
 }
 
 function readCriteria({ criteria }: Settings): BalanceInputs["criteria"] {
