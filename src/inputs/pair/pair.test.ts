@@ -29,6 +29,9 @@ const SHAPE_TABLES = [
   "main-gear-door.csv",
   "bay-door.csv",
   "carrier-flow.csv",
+  "carrier-tank-inner-left.csv",
+  "carrier-tank-inner-right.csv",
+  "carrier-cg-limits.csv",
   "carried-fuselage.csv",
 ];
 /** Named by variants only, which are read after the base. */
