@@ -5,7 +5,7 @@ import type { ApproachTrim, OuterGains } from "./settings.ts";
 const GRAVITY = 9.80665;
 
 function clip(value: number, limit: number): number {
-  return value > limit ? limit : value < -limit ? -limit : value;
+  return Math.max(-limit, Math.min(limit, value));
 }
 
 /** The part of an error beyond a threshold. */

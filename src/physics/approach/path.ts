@@ -60,7 +60,6 @@ export class StraightPath {
     this.speed += gained;
     for (let i = 0; i < 3; i++) this.acceleration[i] = (gained / tick) * this.#direction[i];
     this.left = this.speed > 0 ? Math.max(0, this.left - this.speed * tick) : this.left - this.speed * tick;
-    if (this.left === 0) this.speed = 0;
     this.#write();
   }
 

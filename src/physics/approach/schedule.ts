@@ -75,7 +75,8 @@ export class Schedule {
     const length = Math.hypot(...settings.preContact);
     for (let i = 0; i < 3; i++) {
       this.#line[i] = -settings.preContact[i] / length;
-      this.#end[i] = this.#line[i] * settings.through;
+      // braking begins where the path is through, not before the mouth
+      this.#end[i] = this.#line[i] * (settings.through + settings.closure ** 2 / (2 * settings.acceleration));
     }
     this.now = {
       ...{ remaining: 0, offLine: 0, closure: 0, dropout: 0, elapsed: 0, touching: 0 },

@@ -30,7 +30,7 @@ export interface ScheduleSettings {
   /** Probe head from the aim [m]; x of both below 0. */
   readonly observation: Place;
   readonly preContact: Place;
-  /** How far the path goes on past the mouth along its line, so that the probe pushes [m]. */
+  /** How far the path goes on past the mouth along its line at the speed of closing, so that the probe pushes [m]. */
   readonly through: number;
   /** Speed between positions, and of closing [m/s]; how fast speed along the path changes [m/s²]. */
   readonly transit: number;
