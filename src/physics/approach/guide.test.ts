@@ -112,9 +112,7 @@ describe("the tuned autopilot on the free aircraft in smooth air", () => {
           [0, 0, 3],
         ] as const) {
           expect(
-            step(plant, settingsOf(plant, change), off).settled,
-            `${speed} ${JSON.stringify(change)} ${off.join()}`,
-          ).toBeLessThan(16);
+            step(plant, settingsOf(plant, change), off).settled).toBeLessThan(16);
         }
       }
     }
