@@ -111,8 +111,7 @@ describe("the tuned autopilot on the free aircraft in smooth air", () => {
           [0, 3, 0],
           [0, 0, 3],
         ] as const) {
-          expect(
-            step(plant, settingsOf(plant, change), off).settled).toBeLessThan(16);
+          expect(step(plant, settingsOf(plant, change), off).settled).toBeLessThan(16);
         }
       }
     }
