@@ -68,6 +68,11 @@ try {
   }
   const best = Math.max(...rounds.map(({ one, two }) => two.rate / one.rate));
   const store = [...rounds].map(({ one }) => one.store).sort((a, b) => a - b)[Math.floor(ROUNDS / 2)]!;
+  // rows for each second of processor time: what the threads cost each other, apart from waiting for a processor
+  const each = rounds.map(({ one, two }) => (2 * two.rate * one.given) / (two.given * one.rate));
+  console.log(
+    `two over one, were both given all of their processors: ${each.map((ratio) => ratio.toFixed(2)).join(", ")}`,
+  );
   const fair = rounds.some(({ two }) => two.given >= 1.95);
   const judged = fair ? (best >= 1.9 ? "ok" : "TOO SLOW") : "not judged: two processors were not free";
   console.log(`two over one: best ${best.toFixed(2)}, at least 1.9 wanted: ${judged}`);
