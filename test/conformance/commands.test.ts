@@ -1,8 +1,10 @@
 /** The commands as a user starts them: batch, interruption, resume, replay; what they say and how they end. */
-import { mkdtempSync, readdirSync, readFileSync, rmSync } from "node:fs";
+import { spawnSync } from "node:child_process";
+import { cpSync, mkdtempSync, readdirSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { setTimeout as sleep } from "node:timers/promises";
+import { fileURLToPath } from "node:url";
 import { afterAll, beforeAll, expect, it } from "vitest";
 import { type BatchProgram, buildBatchProgram } from "../support/batch-program.ts";
 import { writeSmallPair } from "../support/small-pair.ts";
@@ -104,4 +106,19 @@ it("replay: from the pair and from the folder, the same history; the row is the 
   const other = await davit("replay", join(folder, "a"), ...asked, "--seed", "9", "--out", join(folder, "r3"));
   expect(other.code).toBe(2);
   expect(other.stderr).toContain("--seed: is not that of the batch");
+});
+
+it("without the library for Parquet: batch says what to install, replay writes the rest", () => {
+  const alone = join(folder, "alone");
+  cpSync(fileURLToPath(new URL(".", program.sampler)), alone, { recursive: true });
+  const start = (...args: string[]) =>
+    spawnSync(process.execPath, [join(alone, "batch-main.js"), ...args], { encoding: "utf8" });
+  const refused = start(...batch("--out", join(folder, "n")));
+  expect(refused.status).toBe(3);
+  expect(refused.stderr).toContain("which is not installed; install it beside davit: npm install @duckdb/node-api@");
+  const asked = ["--condition", "calm", "--sample", "3", "--out", join(folder, "r4")];
+  const replayed = start("replay", pair, "--study", "tosses", ...asked);
+  expect(replayed.status).toBe(0);
+  expect(replayed.stdout).toContain("is not written: it needs the package @duckdb/node-api");
+  expect(readdirSync(join(folder, "r4")).sort()).toEqual(["tosses-calm-3-events.csv", "tosses-calm-3.csv"]);
 });
