@@ -78,7 +78,9 @@ function compare(boom: BoomSpringsSettings, options: LongshoreOptions, gusts: bo
     if (springs.stateCount === 1) state[motion.layout.snubber] = X[at.X_TRAVEL];
     const rate = new Float64Array(motion.stateCount);
     motion.derivative(0, state, rate);
-    const largest = [0, 1, 2].map((kind) => Math.max(...motion.acceleration.slice(3 * kind, 3 * kind + 3).map(Math.abs)));
+    const largest = [0, 1, 2].map((kind) =>
+      Math.max(...motion.acceleration.slice(3 * kind, 3 * kind + 3).map(Math.abs)),
+    );
     motion.acceleration.forEach((value, i) => {
       const gap = Math.abs(W[at.W_ACCELERATION + i] - value) / largest[Math.floor(i / 3)];
       worst = Math.max(worst, gap);
@@ -172,7 +174,10 @@ describe("what is added to it", () => {
     const V = settings.air.trueAirspeed;
     const half = 0.5 * settings.air.density * settings.socket.dragArea;
     const speed = Math.hypot(V + 5, 4);
-    expectClose(D[at.X_TIP_VELOCITY] * settings.tipMass, -half * (speed * (V + 5) - V * V), { rtol: 1e-9, why: "by hand" });
+    expectClose(D[at.X_TIP_VELOCITY] * settings.tipMass, -half * (speed * (V + 5) - V * V), {
+      rtol: 1e-9,
+      why: "by hand",
+    });
     expectClose(D[at.X_TIP_VELOCITY + 1] * settings.tipMass, half * speed * 4, { rtol: 1e-9, why: "by hand" });
   });
 
