@@ -56,8 +56,8 @@ export interface Impact {
  * @param closing     Δv [m/s]
  * @param restitution e
  * @throws {DomainError} for a mass that is not positive
- * @source standard mechanics, as `published/two-mass-impact` has it
- * @verified contact-law.test.ts against `published/contact-closed-forms`
+ * @source standard mechanics
+ * @verified contact-law.test.ts against `analytic/contact-cases`
  */
 export function twoMassImpact(masses: readonly [number, number], closing: number, restitution: number): Impact {
   const [m1, m2] = masses;
