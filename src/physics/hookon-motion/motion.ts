@@ -44,7 +44,7 @@ const LONGEST = 2;
  * Between events everything is smooth, so that the order stays four.
  *
  * @source Kutta's method as in `math/ode`; own derivation of the events, README eq. 16–17
- * @verified motion.test.ts (order four, also across events; energy), contact.test.ts
+ * @verified motion.test.ts, contact.test.ts (order four, also across events; energy); allocation.test.ts
  * @cost no allocation after construction
  */
 export class HookonMotion {
@@ -200,8 +200,11 @@ export class HookonMotion {
 
   private accept(): void {
     const { X, trial, rates, kNext, before, changes, W } = this;
-    X.set(trial);
-    rates.set(kNext);
+    const n = X.length;
+    for (let i = 0; i < n; i++) {
+      X[i] = trial[i];
+      rates[i] = kNext[i];
+    }
     for (let i = 0; i < EVENTS; i++) {
       const value = W[W_EVENTS + i];
       changes[i] = before[i] < 0 === value < 0 ? 0 : value < 0 ? -1 : 1;
