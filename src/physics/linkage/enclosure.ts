@@ -1,0 +1,294 @@
+import { luFactor, luSolve } from "../../math/dense/index.ts";
+import { DomainError } from "../../math/errors.ts";
+import {
+  type Interval,
+  type IntervalMatrix,
+  krawczyk,
+  preconditioned,
+  roundedUp,
+  spreadOf,
+} from "../../math/interval/index.ts";
+import { requireLength } from "../../math/require.ts";
+import { drivenIndex } from "./assemble.ts";
+import { type Between, createBetween } from "./between.ts";
+import { type BodyBox, boxJoints, rowForms, rowJet, rowSlopes } from "./enclosure-rows.ts";
+import type { Linkage } from "./linkage.ts";
+import { betweenStretches, nearness } from "./nearby.ts";
+import type { NodePoses } from "./nodes.ts";
+import { createWork, factorAt } from "./settle.ts";
+import { armsOf, placeStretch, type Stretch, stretchOf } from "./stretch.ts";
+import type { Stroke } from "./stroke.ts";
+
+/** What is proven of a motion that was interpolated between nodes. */
+export interface MotionEnclosure {
+  /**
+   * Largest way of each moving body's reference point [m], and largest turn of the body [rad], from the interpolated to the true pose, over
+   * all shares that are proven; shape (moving bodies).
+   */
+  readonly way: Float64Array;
+  readonly turn: Float64Array;
+  /** Shares of the nodes, 0 … number of stretches, between which nothing is proven: near a dead point, or nodes of different branches. */
+  readonly unresolved: readonly { readonly from: number; readonly to: number }[];
+  /** Boxes that were proven. */
+  readonly pieces: number;
+}
+
+/** Halvings of a stretch before it counts as unresolved. */
+const DEPTH = 6;
+/** A box is so many times the preconditioned residual, and at every further try so much larger. */
+const LARGER = 2;
+const TRIES = 3;
+/** Least half-width of a box, and its largest, as shares of ℓ. */
+const LEAST = 1e-10;
+const MOST = 0.2;
+/** Passes of the operator on its own result. */
+const TIGHTEN = 4;
+const WHOLE: Interval = { low: 0, high: 1 };
+
+/**
+ * Encloses the motion of a linkage along a stroke by boxes about an interpolation between its nodes.
+ *
+ * For every share t of a stretch the rows, with all bodies displaced from the interpolated pose by z, have exactly one solution in the
+ * box that Krawczyk's operator maps into itself:
+ *
+ *     |z| ≤ k = |Y·h| + G·ρ < ρ,   |Y·h| ≤ max(|Y·h(0)|, |Y·h(1)|) + ⅛|Y·h″|     (README eq. 21, 22)
+ *
+ * A stretch that this does not show is halved at a pose that is solved there; how far the finer interpolation is from the given one is added
+ * (eq. 24). What is left at the smallest is unresolved. Each box continues the branch of the one before: its solution at the common share lies in
+ * both. Rows that repeat others (redundant joints) are left out, the same ones everywhere.
+ *
+ * @param stroke  from `traceStroke`: its first values are the nodes
+ * @param bodies  interpolation of each moving body, in the order of the linkage
+ * @throws {DomainError} if bodies or nodes do not fit the stroke
+ * @source own derivation, README eq. 18–22; R. Krawczyk, Computing 4 (1969) 187–201
+ * @verified enclosure.test.ts: analytic/four-bar, analytic/slider-crank, analytic/spatial-four-bar inside; second order; wrong nodes refused
+ */
+export function encloseMotion(stroke: Stroke, bodies: readonly NodePoses[]): MotionEnclosure {
+  const { linkage } = stroke;
+  if (bodies.length !== linkage.bodies.length - 1) {
+    throw new DomainError("number of interpolated bodies", bodies.length, `${linkage.bodies.length - 1}`);
+  }
+  const stretches = Math.floor(bodies[0].turns.length / 3);
+  requireLength("nodes", Math.min(...bodies.map(({ points }) => points.length)), 3 * (stretches + 1));
+  requireLength("stroke values", stroke.values.length, stretches + 1);
+  const chain = new Chain(stroke, bodies, stretches);
+  for (let node = 0; node < stretches; node++) chain.follow(node);
+  return chain;
+}
+
+/** A proven box: its half-widths, and bounds of the solution in all of it and at its end. */
+interface Box {
+  readonly radii: Float64Array;
+  readonly inside: Float64Array;
+  readonly atEnd: Float64Array;
+}
+
+/** A stretch that has to be proven, and what it covers of the one between two nodes. */
+interface Task {
+  readonly stretch: Stretch;
+  readonly from: number;
+  readonly to: number;
+  readonly depth: number;
+}
+
+class Chain implements MotionEnclosure {
+  readonly way: Float64Array;
+  readonly turn: Float64Array;
+  readonly unresolved: { from: number; to: number }[] = [];
+  pieces = 0;
+  private readonly stroke: Stroke;
+  private readonly bodies: readonly NodePoses[];
+  private readonly prover: Prover;
+  private readonly between: Between;
+  private last: { readonly box: Box; readonly stretch: Stretch } | null = null;
+  /** Pieces that may yet be looked at, so that a motion that cannot be proven does not take for ever. */
+  private left: number;
+
+  constructor(stroke: Stroke, bodies: readonly NodePoses[], stretches: number) {
+    this.stroke = stroke;
+    this.bodies = bodies;
+    this.way = new Float64Array(bodies.length);
+    this.turn = new Float64Array(bodies.length);
+    this.left = 8 * stretches + 4 * 2 ** DEPTH;
+    this.prover = new Prover(stroke, bodies, stretches >> 1);
+    this.between = createBetween(stroke);
+  }
+
+  /** From one node to the next. */
+  follow(node: number): void {
+    const { values, along, held, linkage } = this.stroke;
+    const value = (joint: string, from: number, to: number) => ({ joint: drivenIndex(linkage, joint), from, to });
+    const stretch = stretchOf(this.bodies, node, [
+      ...held.map((drive) => value(drive.joint, drive.value, drive.value)),
+      value(along, values[node], values[node + 1]),
+    ]);
+    this.divide(stretch, node, { stretch, from: 0, to: 1, depth: 0 });
+  }
+
+  private divide(whole: Stretch, node: number, task: Task): void {
+    const { stretch, from, to, depth } = task;
+    this.left -= 1;
+    const box = this.left < 0 ? null : this.prover.prove(stretch);
+    if (box !== null && this.continues(stretch, box)) {
+      this.take(whole, task, box);
+      return;
+    }
+    const halves = depth === DEPTH || this.left < 0 ? null : this.between(stretch);
+    if (halves === null) {
+      const before = this.unresolved.at(-1);
+      if (before !== undefined && before.to === node + from) before.to = node + to;
+      else this.unresolved.push({ from: node + from, to: node + to });
+      this.last = null;
+      return;
+    }
+    const half = 0.5 * (from + to);
+    this.divide(whole, node, { stretch: halves[0], from, to: half, depth: depth + 1 });
+    this.divide(whole, node, { stretch: halves[1], from: half, to, depth: depth + 1 });
+  }
+
+  /** Does the solution at the end of the last box lie in this one? Then it is this one's, for there is only one. */
+  private continues(stretch: Stretch, { radii }: Box): boolean {
+    const { last } = this;
+    if (last === null) return true;
+    const { size } = this.stroke.linkage;
+    return stretch.bodies.every((body, index) => {
+      const before = last.stretch.bodies[index];
+      if (body === null || before === null) return true;
+      const seam = nearness({ body: before, share: 1 }, { body, share: 0 });
+      // The same attitude seen from either: |φ′ − φ| ≤ 2θ for turns below a radian.
+      const turn = roundedUp(2 * seam.turn * size);
+      return [...seam.way, turn, turn, turn].every((more, k) => {
+        const at = 6 * (index - 1) + k;
+        return roundedUp(last.box.atEnd[at] + more) <= radii[at];
+      });
+    });
+  }
+
+  private take(whole: Stretch, { stretch, from, to, depth }: Task, box: Box): void {
+    const { size } = this.stroke.linkage;
+    this.last = { box, stretch };
+    this.pieces += 1;
+    for (let at = 0; at < this.way.length; at++) {
+      const own = bodyBox(box.inside, at, size);
+      const [coarse, fine] = [whole.bodies[at + 1], stretch.bodies[at + 1]];
+      const more =
+        depth === 0 || coarse === null || fine === null ? null : betweenStretches(coarse, fine, { from, to });
+      const way = norm(own.way[0], own.way[1], own.way[2]);
+      this.way[at] = Math.max(this.way[at], more === null ? way : roundedUp(way + more.way));
+      this.turn[at] = Math.max(this.turn[at], more === null ? own.turn : roundedUp(own.turn + more.turn));
+    }
+  }
+}
+
+/** No less than √(x² + y² + z²). */
+function norm(x: number, y: number, z: number): number {
+  const sum = roundedUp(roundedUp(roundedUp(x * x) + roundedUp(y * y)) + roundedUp(z * z));
+  return roundedUp(Math.sqrt(sum));
+}
+
+/** Box of a moving body. */
+function bodyBox(radii: Float64Array, body: number, size: number): BodyBox {
+  const at = 6 * body;
+  return {
+    way: [radii[at], radii[at + 1], radii[at + 2]],
+    turn: roundedUp(norm(radii[at + 3], radii[at + 4], radii[at + 5]) / size),
+  };
+}
+
+const STILL: BodyBox = { way: [0, 0, 0], turn: 0 };
+
+/** Shows that a stretch has one solution next to the interpolation. */
+class Prover {
+  private readonly linkage: Linkage;
+  private readonly arms: ReturnType<typeof armsOf>;
+  /** Independent rows, as many as unknowns; fewer if the linkage has idle motions. */
+  private readonly rows: ReturnType<typeof rowForms>;
+  private readonly columns: number;
+  private readonly slopes: IntervalMatrix;
+  private readonly spread: Float64Array;
+
+  constructor(stroke: Stroke, bodies: readonly NodePoses[], node: number) {
+    const { linkage } = stroke;
+    const driven = [...stroke.held.map(({ joint }) => joint), stroke.along].map((name) => drivenIndex(linkage, name));
+    const work = createWork(linkage, driven);
+    factorAt(work, stroke.states[node]);
+    const { order, rank } = work.squares;
+    const forms = rowForms(linkage, driven);
+    const n = work.columns;
+    this.linkage = linkage;
+    this.arms = armsOf(linkage, bodies);
+    this.rows = Array.from(order.slice(0, rank), (row) => forms[row]);
+    this.columns = n;
+    this.slopes = { low: new Float64Array(n * n), high: new Float64Array(n * n) };
+    this.spread = new Float64Array(n * n);
+  }
+
+  prove(stretch: Stretch): Box | null {
+    const { columns, linkage, rows } = this;
+    if (rows.length !== columns) return null;
+    const placed = placeStretch(linkage, this.arms, stretch, WHOLE);
+    this.evaluate(
+      stretch,
+      placed,
+      stretch.bodies.map(() => STILL),
+    );
+    const inverse = this.inverseOfMiddle();
+    if (inverse === null) return null;
+    const [start, end, curve] = [0, 0, 0].map(() => new Float64Array(columns));
+    preconditioned(inverse, this.valuesAt(stretch, 0), start);
+    preconditioned(inverse, this.valuesAt(stretch, 1), end);
+    const curves = rows.map((row) => rowJet(linkage, row, placed, stretch.drives, WHOLE).second);
+    preconditioned(inverse, curves, curve);
+    const offset = start.map((one, k) => roundedUp(Math.max(one, end[k]) + roundedUp(0.125 * curve[k])));
+    const radii = offset.map((one) => LARGER * one + LEAST * linkage.size);
+    const inside = new Float64Array(columns);
+    for (let attempt = 0; attempt < TRIES; attempt++) {
+      if (!radii.every((one) => one < MOST * linkage.size)) return null;
+      const boxes = stretch.bodies.map((_, body) => (body === 0 ? STILL : bodyBox(radii, body - 1, linkage.size)));
+      this.evaluate(stretch, placed, boxes);
+      spreadOf(inverse, this.slopes, columns, this.spread);
+      if (krawczyk(offset, this.spread, radii, inside)) {
+        const atEnd = inside.slice();
+        this.tighten(offset, inside);
+        this.tighten(end, atEnd);
+        return { radii, inside, atEnd };
+      }
+      for (let k = 0; k < columns; k++) radii[k] = LARGER * Math.max(0.5 * radii[k], inside[k]);
+    }
+    return null;
+  }
+
+  private valuesAt(stretch: Stretch, at: number): Interval[] {
+    const share: Interval = { low: at, high: at };
+    const placed = placeStretch(this.linkage, this.arms, stretch, share);
+    return this.rows.map((row) => rowJet(this.linkage, row, placed, stretch.drives, share).value);
+  }
+
+  private evaluate(stretch: Stretch, placed: ReturnType<typeof placeStretch>, boxes: readonly BodyBox[]): void {
+    const joints = boxJoints(this.linkage, placed, boxes);
+    const drives = { list: stretch.drives, share: WHOLE };
+    this.rows.forEach((row, at) => {
+      rowSlopes(this.linkage, row, joints, { boxes, drives }, this.slopes, this.columns * at);
+    });
+  }
+
+  private inverseOfMiddle(): Float64Array | null {
+    const n = this.columns;
+    const { low, high } = this.slopes;
+    const matrix = low.map((one, k) => 0.5 * (one + high[k]));
+    const inverse = new Float64Array(n * n);
+    for (let k = 0; k < n; k++) inverse[k * n + k] = 1;
+    const pivots = new Int32Array(n);
+    if (!luFactor(matrix, n, pivots)) return null;
+    luSolve(matrix, n, pivots, inverse, n);
+    return inverse;
+  }
+
+  private tighten(offset: Float64Array, inside: Float64Array): void {
+    const next = new Float64Array(inside.length);
+    for (let pass = 0; pass < TIGHTEN; pass++) {
+      krawczyk(offset, this.spread, inside, next);
+      for (let k = 0; k < next.length; k++) inside[k] = Math.min(inside[k], next[k]);
+    }
+  }
+}
