@@ -27,7 +27,7 @@ export interface MotionEnclosure {
    */
   readonly way: Float64Array;
   readonly turn: Float64Array;
-  /** Shares of the nodes, 0 … number of stretches, between which nothing is proven: near a dead point, or nodes of different branches. */
+  /** Nodes, 0 … number of stretches, between which nothing is proven: near a dead point, or nodes of different branches. */
   readonly unresolved: readonly { readonly from: number; readonly to: number }[];
   /** Boxes that were proven. */
   readonly pieces: number;
@@ -41,8 +41,11 @@ const TRIES = 3;
 /** Least half-width of a box, and its largest, as shares of ℓ. */
 const LEAST = 1e-10;
 const MOST = 0.2;
-/** Passes of the operator on its own result. */
-const TIGHTEN = 4;
+/** Most passes of the operator on its own result, and what a pass has to gain for another one. */
+const PASSES = 60;
+const GAIN = 0.9;
+/** Largest turn of a body in a stretch, squared [rad²]. */
+const LARGEST_TURN = 1;
 const WHOLE: Interval = { low: 0, high: 1 };
 
 /**
@@ -54,7 +57,7 @@ const WHOLE: Interval = { low: 0, high: 1 };
  *     |z| ≤ k = |Y·h| + G·ρ < ρ,   |Y·h| ≤ max(|Y·h(0)|, |Y·h(1)|) + ⅛|Y·h″|     (README eq. 21, 22)
  *
  * A stretch that this does not show is halved at a pose that is solved there; how far the finer interpolation is from the given one is added
- * (eq. 24). What is left at the smallest is unresolved. Each box continues the branch of the one before: its solution at the common share lies in
+ * (eq. 24). A stretch of which a part is left at the smallest is unresolved. Each box continues the branch of the one before: its solution at the common share lies in
  * both. Rows that repeat others (redundant joints) are left out, the same ones everywhere.
  *
  * @param stroke  from `traceStroke`: its first values are the nodes
@@ -122,28 +125,33 @@ class Chain implements MotionEnclosure {
       ...held.map((drive) => value(drive.joint, drive.value, drive.value)),
       value(along, values[node], values[node + 1]),
     ]);
-    this.divide(stretch, node, { stretch, from: 0, to: 1, depth: 0 });
+    const [ways, turns] = [this.way.slice(), this.turn.slice()];
+    if (largestTurn(stretch) <= LARGEST_TURN && this.divide(stretch, { stretch, from: 0, to: 1, depth: 0 })) return;
+    this.way.set(ways);
+    this.turn.set(turns);
+    this.last = null;
+    const before = this.unresolved.at(-1);
+    if (before !== undefined && before.to === node) before.to = node + 1;
+    else this.unresolved.push({ from: node, to: node + 1 });
   }
 
-  private divide(whole: Stretch, node: number, task: Task): void {
+  /** @returns whether all of the task was proven */
+  private divide(whole: Stretch, task: Task): boolean {
     const { stretch, from, to, depth } = task;
     this.left -= 1;
-    const box = this.left < 0 ? null : this.prover.prove(stretch);
+    if (this.left < 0) return false;
+    const box = this.prover.prove(stretch);
     if (box !== null && this.continues(stretch, box)) {
       this.take(whole, task, box);
-      return;
+      return true;
     }
-    const halves = depth === DEPTH || this.left < 0 ? null : this.between(stretch);
-    if (halves === null) {
-      const before = this.unresolved.at(-1);
-      if (before !== undefined && before.to === node + from) before.to = node + to;
-      else this.unresolved.push({ from: node + from, to: node + to });
-      this.last = null;
-      return;
-    }
+    const halves = depth === DEPTH ? null : this.between(stretch);
+    if (halves === null) return false;
     const half = 0.5 * (from + to);
-    this.divide(whole, node, { stretch: halves[0], from, to: half, depth: depth + 1 });
-    this.divide(whole, node, { stretch: halves[1], from: half, to, depth: depth + 1 });
+    return (
+      this.divide(whole, { stretch: halves[0], from, to: half, depth: depth + 1 }) &&
+      this.divide(whole, { stretch: halves[1], from: half, to, depth: depth + 1 })
+    );
   }
 
   /** Does the solution at the end of the last box lie in this one? Then it is this one's, for there is only one. */
@@ -178,6 +186,11 @@ class Chain implements MotionEnclosure {
       this.turn[at] = Math.max(this.turn[at], more === null ? own.turn : roundedUp(own.turn + more.turn));
     }
   }
+}
+
+/** Squared [rad²], of all bodies. */
+function largestTurn({ bodies }: Stretch): number {
+  return bodies.reduce((most, body) => Math.max(most, body?.turnSquared.high ?? 0), 0);
 }
 
 /** No less than √(x² + y² + z²). */
@@ -284,9 +297,12 @@ class Prover {
     return inverse;
   }
 
+  /** |z| ≤ k gives |z| ≤ offset + G·k, as often as that gains something. */
   private tighten(offset: Float64Array, inside: Float64Array): void {
     const next = new Float64Array(inside.length);
-    for (let pass = 0; pass < TIGHTEN; pass++) {
+    const most = () => inside.reduce((largest, one) => Math.max(largest, one), 0);
+    for (let pass = 0, before = Infinity; pass < PASSES && most() < GAIN * before; pass++) {
+      before = most();
       krawczyk(offset, this.spread, inside, next);
       for (let k = 0; k < next.length; k++) inside[k] = Math.min(inside[k], next[k]);
     }
