@@ -7,9 +7,9 @@ import type { BodyTable } from "./stroke-table.ts";
 
 /**
  * Allowed for the rounding of poses and distances of one part [m]: coordinates of some tens of metres have a spacing of 7e-15 m, so this is
- * more than a hundred thousand roundings. Not proven.
+ * more than ten thousand roundings. Not proven.
  */
-const ROUNDING = 1e-9;
+const ROUNDING = 1e-10;
 /** Way over a stretch of which nothing is proven [m]: longer than any distance, so that no clearance is shown over it. */
 const UNKNOWN_WAY = 1e6;
 

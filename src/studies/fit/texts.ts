@@ -13,7 +13,7 @@ function motionTexts(scene: Scene | null): string[] {
   const degrees = (u: number): string => (angleAt(u) / DEGREE).toFixed(2);
   const stretches = proven.unresolved.map(([from, to]) => `${degrees(from)}° to ${degrees(to)}°`);
   return [
-    `Between solved poses of the stroke bodies move straight and turn evenly. Proven from the equations of the joints in interval arithmetic: the linkage has one motion there, and no point of a part is ever more than ${bound} µm from where it is taken to be. That is taken off every clearance, with the faceting of the stand-ins and 1 nm for each part for the rounding of poses and distances, which is an allowance, not proven.`,
+    `Between solved poses of the stroke bodies move straight and turn evenly. Proven from the equations of the joints in interval arithmetic${stretches.length === 0 ? "" : ", but where said below"}: the linkage has one motion there, and no point of a part is ever more than ${bound} µm from where it is taken to be. That is taken off every clearance, with the faceting of the stand-ins and 0.1 nm for each part for the rounding of poses and distances, which is an allowance, not proven.`,
     ...(stretches.length === 0
       ? []
       : [
