@@ -20,7 +20,8 @@ function flight(refinement: number): Float64Array {
   X.set([-12, 0.3, 6]);
   X.set([0.6, -0.2, 0.1], at.X_VELOCITY);
   X.set(parameters.tip, at.X_TIP);
-  X[at.X_TIP + 2] += 0.05;
+  // so little that the socket's head stays on its buffer's stop
+  X[at.X_TIP + 2] += 0.004;
   X[at.X_TIP + 1] += 0.02;
   X.set([-0.02, 0.01, 0, 2000], at.X_CONTROLS);
   U.set([-0.01, 0.02, 0.01, 2500, 0.1], at.U_COMMANDS);
@@ -39,6 +40,29 @@ describe("in time", () => {
     expect(gap(a)).toBeLessThan(5e-3);
     expect(Math.log2(gap(a) / gap(b))).toBeGreaterThan(3.7);
     expect(Math.log2(gap(b) / gap(c))).toBeGreaterThan(3.7);
+  });
+
+  it("a tip that shakes its socket takes the buffer off its stop and back, each release after a rest", () => {
+    const motion = new HookonMotion(hookonParameters(testPair()));
+    motion.X[at.X_ATTITUDE] = 1;
+    motion.X[0] = -20;
+    motion.X.set(motion.parameters.tip, at.X_TIP);
+    motion.X[at.X_TIP + 2] += 0.05;
+    let worst = 0;
+    let moved = 0;
+    motion.advance(0.4, {
+      step() {
+        const held = motion.U[at.U_BUFFER_HELD] > 0;
+        const over = motion.W[at.W_EVENTS + at.EVENT_BUFFER];
+        // held: the push never stays above the preload; free: never through the stop
+        worst = Math.max(worst, held ? over / 1500 : -motion.X[at.X_BUFFER] / 0.12);
+        moved = Math.max(moved, motion.X[at.X_BUFFER]);
+        return true;
+      },
+      event: () => true,
+    });
+    expect(moved).toBeGreaterThan(1e-3);
+    expect(worst).toBeLessThan(1e-6);
   });
 
   it("the timer rings at its time, ends a step there, once", () => {

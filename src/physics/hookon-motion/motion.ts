@@ -97,6 +97,11 @@ export class HookonMotion {
   refresh(): void {
     this.U[U_TIME] = this.clock[TIME];
     this.evaluate(this.X, this.rates);
+    // a push above the preload moves the buffer at once, also where it was there before anybody looked
+    if (this.U[U_BUFFER_HELD] > 0 && this.W[W_EVENTS + EVENT_BUFFER] > 0) {
+      this.U[U_BUFFER_HELD] = 0;
+      this.evaluate(this.X, this.rates);
+    }
     for (let i = 0; i < EVENTS; i++) this.before[i] = this.W[W_EVENTS + i];
   }
 
