@@ -1,20 +1,9 @@
 import { describe, expect, it } from "vitest";
+import { claimsDemo as claims } from "../../../test/support/claims-demo.ts";
 import { expectClose } from "../../../test/support/close.ts";
-import { loadDemo } from "../../../test/support/load-demo.ts";
-import { hashInputs, recordReads } from "../../inputs/index.ts";
-import { type ClaimsOutcome, runClaims, type SimulatedShare } from "./index.ts";
+import type { ClaimsOutcome } from "./index.ts";
 
 const BASE = "studies.hookon.claims";
-
-function claims(set: string[] = [], simulated: readonly SimulatedShare[] = []): ClaimsOutcome | null {
-  const loaded = loadDemo(undefined, set);
-  const hash = (paths: readonly string[]) => hashInputs(loaded, paths);
-  return runClaims({
-    reads: () => recordReads(loaded),
-    findings: { study: "hookon", version: "test", seed: null, hash },
-    simulated,
-  });
-}
 
 const finding = (outcome: ClaimsOutcome | null, id: string) => outcome!.findings.find((each) => each.id === id)!;
 
