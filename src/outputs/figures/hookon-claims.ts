@@ -19,6 +19,7 @@ const percent = (share: number, digits = 0): string => `${formatFixed(100 * shar
 function verdictText({ verdict, further }: ClaimClass): string {
   if (verdict === "demonstrated") return "demonstrated";
   if (verdict === "shown to fall short") return "shown to fall short";
+  if (verdict === "no attempts") return further === null ? "no attempts" : `no attempts; ${further} without failure`;
   return further === null ? "not demonstrated" : `${further} more without failure`;
 }
 
@@ -95,7 +96,7 @@ export function claimsFigure(id: string, variant: string, result: ClaimsResult, 
   const legend: LegendItem[] = [
     { kind: "symbol", label: "share seen", symbol: "circle", fill: "#ffffff", stroke: INK },
     { kind: "line", label: `exact bounds, each with ${percent(confidence_1)}`, stroke: INK, width: 2 },
-    { kind: "area", label: "posterior", fill: `url(#${id}-posterior)`, stroke: SLATE },
+    { kind: "area", label: "posterior, beta prior", fill: `url(#${id}-posterior)`, stroke: SLATE },
     { kind: "line", label: "target", stroke: WARN, width: 2.4 },
     ...(predicted.length === 0
       ? []

@@ -18,14 +18,14 @@ const span = (ends: { readonly lower_1: number; readonly upper_1: number }): str
   `${percent(ends.lower_1)} to ${percent(ends.upper_1)}`;
 
 const CLASS_HEADS: readonly Head[] = [
-  { text: "Turbulence", width: 15 },
+  { text: "Turbulence", width: 21 },
   { text: "Locked", numeric: true, width: 9 },
   { text: "Demonstrated, at least", numeric: true, width: 12 },
   { text: "Target", numeric: true, width: 9 },
   { text: "Further without failure", numeric: true, width: 12 },
   { text: "Fuel for attempts", numeric: true, width: 11 },
   { text: "At the share seen", numeric: true, width: 11 },
-  { text: "Verdict", width: 21 },
+  { text: "Verdict", width: 15 },
 ];
 
 function classRow(claim: ClaimClass): (string | Html)[] {
