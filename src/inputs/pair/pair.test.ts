@@ -32,6 +32,7 @@ const SHAPE_TABLES = [
   "carried-fuselage.csv",
 ];
 const APPROACH_TABLES = ["bow-wave.csv", "carrier-wake.csv"];
+const STUDY_TABLES = ["hook-on-attempts.csv"];
 /** Named by variants only, which are read after the base. */
 const VARIANT_TABLES = [
   ...["coefficients", "elevator", "aileron", "rudder", "rates", "near-carrier"].map((name) => `airloads-${name}.csv`),
@@ -79,6 +80,7 @@ describe("the demo", () => {
       ...SHAPE_TABLES,
       "tip-per-jack.csv",
       ...APPROACH_TABLES,
+      ...STUDY_TABLES,
       ...VARIANT_TABLES,
     ]);
     expect(pair.mechanism.boom.bending).toMatchObject({ si: 60000, unit: "kN/m", path: "mechanism.boom.bending" });
@@ -206,7 +208,15 @@ describe("a pair of several files", () => {
     expect(included.pair.carried.CLmax.provenance).toMatchObject({ source: "invented for the demonstration" });
     // the table is looked for beside the file that names it
     expect(included.files.map((file) => file.path).sort()).toEqual(
-      [PAIR, "rigs/rig.yaml", "rigs/tip-per-jack.csv", ...SHAPE_TABLES, ...APPROACH_TABLES, ...VARIANT_TABLES].sort(),
+      [
+        PAIR,
+        "rigs/rig.yaml",
+        "rigs/tip-per-jack.csv",
+        ...SHAPE_TABLES,
+        ...APPROACH_TABLES,
+        ...STUDY_TABLES,
+        ...VARIANT_TABLES,
+      ].sort(),
     );
   });
 
@@ -217,6 +227,7 @@ describe("a pair of several files", () => {
       ...SHAPE_TABLES,
       "tip-per-jack.csv",
       ...APPROACH_TABLES,
+      ...STUDY_TABLES,
       ...VARIANT_TABLES,
     ]);
     expect(told(() => loadPair("some/where/else.yaml", nested))).toEqual([
