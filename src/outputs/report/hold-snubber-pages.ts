@@ -70,7 +70,7 @@ function methodTable(variant: string, { points }: SnubberResult): Html {
 }
 
 function simulationWords(each: Nodding["simulations"][number]): string {
-  const end = each.outcome === "settles" ? `settles at ±${formatNumber(each.tipAmplitude_m * 1e3)} mm` : each.outcome;
+  const end = each.tipAmplitude_m !== null ? `settles at ±${formatNumber(each.tipAmplitude_m * 1e3)} mm` : each.outcome;
   return `from ±${formatNumber(each.startAmplitude_m * 1e3)} mm: ${end}${each.agrees ? "" : ", against the other methods"}`;
 }
 

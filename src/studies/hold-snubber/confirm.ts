@@ -105,10 +105,13 @@ function timeDifference(
   const from = looks[first];
   if (from === undefined) return null;
   const covered = Math.min(reach, curve.at(-1)?.size.tip ?? 0);
-  const to = looks
-    .slice(first + 1)
-    .findLast(({ tip }) => (outcome === "grows" ? tip <= covered : tip >= from.tip / DECAYED && tip < from.tip));
-  if (to === undefined || Math.abs(Math.log(to.tip / from.tip)) < Math.log(LEAST_SPAN)) return null;
+  const after = looks.slice(first + 1);
+  // as long as it has not left what is timed: what has grown past the reach may come back as anything
+  const left = after.findIndex(({ tip }) =>
+    outcome === "grows" ? tip > covered : tip > from.tip || tip < from.tip / DECAYED,
+  );
+  const to = after.at(left < 0 ? -1 : left - 1);
+  if (left === 0 || to === undefined || Math.abs(Math.log(to.tip / from.tip)) < Math.log(LEAST_SPAN)) return null;
   const expected = timeBetween(curve, from.tip, to.tip);
   return expected === null ? null : (to.t - from.t) / expected - 1;
 }

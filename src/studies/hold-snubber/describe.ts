@@ -46,11 +46,13 @@ export function describeGrowth({ curve }: Lasting): NoddingGrowth {
 
 export function describeSimulation(confirmation: Confirmation): NoddingSimulation {
   const { side, start, settled, agrees } = confirmation;
+  const isSettled = settled.outcome === "settles";
   return {
     ...{ side, startAmplitude_m: start, outcome: settled.outcome, agrees },
-    frequency_Hz: settled.omega / TURN,
-    tipAmplitude_m: settled.tip,
-    pitchAmplitude_deg: settled.pitch / DEGREE,
+    // what has died out or left has none that lasts
+    frequency_Hz: isSettled ? settled.omega / TURN : null,
+    tipAmplitude_m: isSettled ? settled.tip : null,
+    pitchAmplitude_deg: isSettled ? settled.pitch / DEGREE : null,
     time_s: settled.time,
     amplitudeDifference_1: confirmation.amplitudeDifference,
     frequencyDifference_1: confirmation.frequencyDifference,

@@ -187,8 +187,8 @@ describe("limit cycles of the demo by three methods", () => {
     expect(below.startAmplitude_m).toBeGreaterThan(stable.tipAmplitude_m);
     expect([below.outcome, beyond.outcome]).toEqual(["settles", "grows"]);
     const settled = { rtol: 2e-3, why: "settled to 1e-4, extremes of friction" };
-    expectClose(below.tipAmplitude_m, stable.tipAmplitude_m, settled, "amplitude");
-    expectClose(below.frequency_Hz, stable.frequency_Hz, settled, "frequency");
+    expectClose(below.tipAmplitude_m!, stable.tipAmplitude_m, settled, "amplitude");
+    expectClose(below.frequency_Hz!, stable.frequency_Hz, settled, "frequency");
   });
 
   it("Rev B dies out from half of the reach, and growth is negative all the way", () => {
@@ -211,7 +211,7 @@ describe("limit cycles of the demo by three methods", () => {
     expect(find(REV_A, "hold.hook.empty.nodding")!.note).toContain("motion grows: no limit cycle within the reach");
     const methods = find(REV_A, "hold.hook.return.nodding-simulated")!;
     expect(methods.note).toMatch(/^the methods agree: balance ±0\.\d+ mm/);
-    expect(methods.value).toBeLessThan(0.03);
+    expect(methods.value).toBeLessThan(0.05);
   });
 
   it("a larger orifice coefficient brings the stable large cycle back, and a simulation ends in it", () => {

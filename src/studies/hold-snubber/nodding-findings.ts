@@ -127,7 +127,8 @@ function simulationWords(each: NoddingSimulation): string {
   const after = `after ${each.time_s.toFixed(0)} s`;
   const time = each.timeDifference_1;
   const pace = time === null ? "" : `, at the pace of the balance to ${off(time)}`;
-  if (each.outcome !== "settles") return `${start}: ${each.outcome} ${after}${pace}`;
+  if (each.outcome === "grows") return `${start}: grows past the reach ${after}${pace}`;
+  if (each.tipAmplitude_m === null || each.frequency_Hz === null) return `${start}: ${each.outcome} ${after}${pace}`;
   const difference = each.amplitudeDifference_1;
   const against = difference === null ? "" : ` (off by ${off(difference)}, ${off(each.frequencyDifference_1!)})`;
   return `${start}: settles at ±${milli(each.tipAmplitude_m)} mm, ${each.frequency_Hz.toFixed(4)} Hz ${after}${against}`;

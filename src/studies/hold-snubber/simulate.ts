@@ -52,7 +52,7 @@ export interface Look {
  * is looked for.
  *
  * @param start   full state of the pair, the frequency to expect [rad/s] and the amplitude of the tip there [m]
- * @param largest amplitude at the tip at which it counts as growing [m]
+ * @param largest travel of the tip at which it counts as growing, and ends [m]
  */
 export function settle(
   pair: HookedPair,
@@ -64,6 +64,7 @@ export function settle(
   const travel = (y: Float64Array): number => length * (Math.atan2(y[tip + 2], -y[tip]) - angleDown);
   const swinging = (_t: number, y: Float64Array): number => y[tip + 2] * y[tip + 3] - y[tip] * y[tip + 5];
   const pitching = (_t: number, y: Float64Array): number => y[11];
+  const leaving = (_t: number, y: Float64Array): number => Math.abs(travel(y)) - largest;
   const euler = new Float64Array(3);
   let y: Float64Array = start.state;
   let t = 0;
@@ -81,14 +82,10 @@ export function settle(
       // a share of the motion, which may be a small one
       absoluteTolerance: Math.min(1e-8, 1e-6 * start.tip),
       maxSteps: 20_000,
-      events: [{ value: swinging }, { value: pitching }],
+      events: [{ value: swinging }, { value: pitching }, { value: leaving, direction: "rising", terminal: true }],
     });
     const swings = run.events.filter((hit) => hit.event === 0);
     for (const hit of swings) extremes.push({ t: hit.t, tip: travel(hit.y) });
-    if (run.outcome !== "reached") {
-      outcome = "grows";
-      break;
-    }
     ({ y, t } = run);
     const pitches = run.events
       .filter((hit) => hit.event === 1)
@@ -96,18 +93,23 @@ export function settle(
         eulerFromQuaternion(hit.y, 3, euler);
         return euler[1];
       });
+    if (swings.length > 2) {
+      found = {
+        tip: halfRange(swings.map((hit) => travel(hit.y))),
+        pitch: halfRange(pitches),
+        omega: (Math.PI * (swings.length - 1)) / (swings[swings.length - 1].t - swings[0].t),
+      };
+    }
+    if (run.outcome !== "reached") {
+      outcome = "grows";
+      break;
+    }
     // what no longer swings has come to rest
     if (swings.length < 5) {
       if (extremes.length > 0 && Math.abs(travel(y)) < start.tip) outcome = "dies out";
       break;
     }
-    found = {
-      tip: halfRange(swings.map((hit) => travel(hit.y))),
-      pitch: halfRange(pitches),
-      omega: (Math.PI * (swings.length - 1)) / (swings[swings.length - 1].t - swings[0].t),
-    };
-    if (found.tip > largest) outcome = "grows";
-    else if (found.tip < DIED * start.tip) outcome = "dies out";
+    if (found.tip < DIED * start.tip) outcome = "dies out";
     else if (chunk > 0 && Math.abs(found.tip - before) < SETTLED * found.tip) outcome = "settles";
     if (outcome !== "does not settle") break;
     before = found.tip;

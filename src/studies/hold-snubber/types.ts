@@ -84,9 +84,10 @@ export interface NoddingSimulation {
   readonly outcome: "settles" | "dies out" | "grows" | "does not settle";
   /** Whether it ends as the periodic motions say. */
   readonly agrees: boolean;
-  readonly frequency_Hz: number;
-  readonly tipAmplitude_m: number;
-  readonly pitchAmplitude_deg: number;
+  /** Where it settles; `null` when it does not. */
+  readonly frequency_Hz: number | null;
+  readonly tipAmplitude_m: number | null;
+  readonly pitchAmplitude_deg: number | null;
   readonly time_s: number;
   /** Over the cycle that it settles in, minus 1; `null` when it does not settle. */
   readonly amplitudeDifference_1: number | null;
