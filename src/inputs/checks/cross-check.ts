@@ -5,6 +5,7 @@ import { checkCorrelations } from "./correlations.ts";
 import { checkFit } from "./fit.ts";
 import { checkGeometry } from "./geometry.ts";
 import { checkGroundTests } from "./ground-tests.ts";
+import { checkHookonClaims } from "./hookon-claims.ts";
 import { checkCarrierInertia, checkInertias } from "./inertia.ts";
 import { checkLinkage } from "./linkage.ts";
 import { checkMechanism } from "./mechanism.ts";
@@ -32,4 +33,5 @@ export function crossCheck(context: Context): void {
   checkRoughAir(context);
   checkControl(context);
   checkAirloadTables(context);
+  checkHookonClaims(context);
 }
