@@ -37,6 +37,8 @@ export const KINDS = {
   quadraticRate: kind("quadratic damping rate", dimension({ kg: 1, m: -1 }), "N*s^2/m^2, kN*s^2/m^2, lbf*s^2/ft^2"),
   moment: kind("moment", dimension({ kg: 1, m: 2, s: -2 }), "N m, kN m, lbf ft"),
   turningStiffness: kind("turning stiffness", dimension({ kg: 1, m: 2, s: -2, rad: -1 }), "N m/rad, kN m/rad, N m/deg"),
+  turningRate: kind("turning damping", dimension({ kg: 1, m: 2, s: -1, rad: -1 }), "N m s/rad, N m s/deg"),
+  energy: kind("energy", dimension({ kg: 1, m: 2, s: -2 }), "J, kJ, ft lbf"),
   time: kind("time", dimension({ s: 1 }), "s, ms, min"),
   frequency: kind("frequency", dimension({ s: -1 }), "Hz"),
   angle: kind("angle", dimension({ rad: 1 }), "deg, rad"),
