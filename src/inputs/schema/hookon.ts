@@ -11,7 +11,19 @@ const LOAD = upTo(1e9, "larger than 0, up to 1e9 N");
 const EXCURSION: Range = { above: 0, below: Math.PI / 2, words: "larger than 0, below 90 deg" };
 const SHARE: Range = { above: 0, below: 1, words: "larger than 0, below 100 %" };
 const FACTOR = upTo(100, "larger than 0, up to 100");
+const PULL: Range = { atLeast: 0, atMost: 200, words: "0 to 200 m/s^2" };
+const RATE: Range = { atLeast: 0, atMost: 50, words: "0 to 50 m/s" };
 const TILT: Range = { atLeast: 0, below: Math.PI / 3, words: "0 to below 60 deg" };
+
+/** How one aircraft leaves the other. */
+const leaving = <S extends z.ZodRawShape>(describe: string, more?: S) =>
+  z
+    .strictObject({
+      acceleration: quantity("acceleration", "Vertical acceleration away from the other.", ["3 m/s^2"], PULL),
+      lag: quantity("time", "Lag with which it comes.", ["0.4 s"], DELAY),
+      ...(more as S),
+    })
+    .meta({ description: describe });
 
 const limits = z
   .strictObject({
@@ -52,7 +64,7 @@ const criteria = z
       ["0.2 m/s"],
       CLOSING_SPEED,
     ),
-    breakawayDistance: quantity("length", "Least distance of the two aircraft in a breakaway.", ["1 m"], PART_SIZE),
+    breakawayDistance: quantity("length", "Least vertical distance in a breakaway.", ["1 m"], PART_SIZE),
   })
   .meta({ description: "What hook-on must meet, each with its source." });
 
@@ -116,10 +128,20 @@ export const hookon = z
           .min(1)
           .max(12)
           .meta({ description: "Reaction times that are tried." }),
-        at: quantity("length", "Distance of probe and mouth at the call.", ["1 m"], PART_SIZE),
-        closure: quantity("speed", "Closure at the call.", ["2.5 m/s"], CLOSING_SPEED),
+        gap: quantity("length", "Vertical distance of the two aircraft at the call.", ["2 m"], PART_SIZE),
+        closing: quantity("speed", "Rate at which it shrinks at the call.", ["0.5 m/s"], RATE),
+        goesOn: quantity(
+          "acceleration",
+          "How much faster it shrinks each second until the carried aircraft reacts.",
+          ["0.3 m/s^2"],
+          PULL,
+        ),
+        carried: leaving("The carried aircraft, down."),
+        carrier: leaving("The carrier, up, with its own time of reaction.", {
+          reaction: quantity("time", "From the call to the carrier's controls.", ["1 s"], DELAY),
+        }).optional(),
       })
-      .meta({ description: "Breakaway: least distance of the two aircraft against the time of reaction." })
+      .meta({ description: "Breakaway: least vertical distance of the two aircraft against the time of reaction." })
       .optional(),
   })
   .meta({ description: "What fraction of approaches captures, with which contact loads, in which closure window?" });

@@ -17,10 +17,15 @@ export function breakawayFigure(
   dom: FigureDom,
 ): Figure | null {
   if (curve === null || curve.points.length === 0) return null;
-  const [least, over] = [curveStyle(0), curveStyle(1)];
+  const [alone, both] = [curveStyle(0), curveStyle(1)];
+  const known = (of: (point: BreakawayCurve["points"][number]) => number | null): { x: number; y: number }[] =>
+    curve.points.flatMap((point) => {
+      const y = of(point);
+      return y === null ? [] : [{ x: point.reaction_s, y }];
+    });
   const lines = [
-    { style: least, at: curve.points.map(({ reaction_s, distance_m }) => ({ x: reaction_s, y: distance_m })) },
-    { style: over, at: curve.points.map(({ reaction_s, overrun_m }) => ({ x: reaction_s, y: overrun_m })) },
+    { style: alone, at: known(({ alone_m }) => alone_m) },
+    { style: both, at: known(({ both_m }) => both_m) },
   ];
   const [from, to] = padded([0, criterion ?? 0, ...lines.flatMap(({ at }) => at.map(({ y }) => y))], 0.08);
   const frame: Frame = {
@@ -31,7 +36,7 @@ export function breakawayFigure(
       to: 1.05 * curve.points.at(-1)!.reaction_s,
       log: false,
     },
-    y: { label: "Distance (m)", from, to, log: false },
+    y: { label: "Least vertical distance (m)", from, to, log: false },
   };
   const marks = [
     Plot.ruleY([0], { stroke: INK, strokeWidth: 0.6 }),
@@ -41,19 +46,24 @@ export function breakawayFigure(
       Plot.dot(at, { x: "x", y: "y", symbol, r: 4.4, fill: "white", stroke, strokeWidth: 1.8 }),
     ]),
   ];
-  const ends = [curve.points[0]!, curve.points.at(-1)!];
-  const said = ends.map((p) => `${formatFixed(p.reaction_s, 1)} s: ${formatFixed(p.distance_m, 2)} m`).join(", ");
-  const name = ["least distance from the boom", "overrun past the mouth"];
+  const longest = curve.longestReaction_s;
+  const said =
+    longest === null
+      ? "no reaction is fast enough for the required distance"
+      : `the required distance is left up to a reaction of ${formatFixed(longest, 2)} s`;
+  const name = ["carried aircraft alone descends", "carrier climbs too"];
   return composeFigure({
     id,
     title: `Breakaway: least distance by time of reaction (${variant})`,
-    caption: `Called at ${formatFixed(curve.at_m, 1)} m with a closure of ${formatFixed(curve.closure_m_s, 1)} m/s, still air; the carried aircraft goes down, the carrier flies on level. Least distance of the probe's head from the boom after the call: ${said}.`,
-    description: `Curves of least distance and overrun against reaction time. ${said}.`,
+    caption: `Called at a vertical distance of ${formatFixed(curve.gap_m, 1)} m that shrinks with ${formatFixed(curve.closing_m_s, 1)} m/s; they leave each other in opposite vertical directions. With the carrier flying on, ${said}.`,
+    description: `Curves of least vertical distance against reaction time. ${said}.`,
     panels: [{ svg: plotFrame(frame, marks, dom), width: WIDTH, height: frame.height }],
     legend: [
-      ...lines.map(({ style: { stroke, dash, symbol } }, i) => ({
-        ...{ kind: "line" as const, label: name[i]!, stroke, dash, symbol, fill: "#ffffff", width: 2 },
-      })),
+      ...lines
+        .filter(({ at }) => at.length > 0)
+        .map(({ style: { stroke, dash, symbol } }, i) => ({
+          ...{ kind: "line" as const, label: name[i]!, stroke, dash, symbol, fill: "#ffffff", width: 2 },
+        })),
       ...(criterion === null
         ? []
         : [{ kind: "line" as const, label: "criterion", stroke: WARN, dash: "8 4", width: 1.6 }]),

@@ -145,7 +145,7 @@ function card(result: HookonResult, title: string): Html {
       ? NOTHING
       : html`<li>${caseWords(design)}: <strong>${percent(design.success.share_1)}</strong> locked and stable (${percent(design.success.exact_1.lower)} to ${percent(design.success.exact_1.upper)})</li>
 <li>approaches for one success with ${formatShort(100 * result.attemptsFor_1)} %: <strong>${String(design.attempts.byShare ?? "–")}</strong>, by the lower bound ${String(design.attempts.byBound ?? "–")}</li>`;
-  const load = design?.quantities.find(({ key }) => key === "peakAxial_N");
+  const load = design?.quantities.find(({ key }) => key === "axialLoad_N");
   return html`<article class="card"><h3>${title}</h3>
 <h4>Success</h4><ul>${success}</ul>
 <h4>Closure</h4><ul><li>window: <strong>${speed(simulated.lower_m_s)} to ${speed(simulated.upper_m_s)}</strong>, planned ${speed(planned_m_s)}</li>${

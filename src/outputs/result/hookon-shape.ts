@@ -68,9 +68,10 @@ const map = object({
 });
 
 const breakaway = object({
-  at_m: finite,
-  closure_m_s: finite,
-  points: list(object({ reaction_s: finite, distance_m: finite, overrun_m: finite })),
+  gap_m: finite,
+  closing_m_s: finite,
+  points: list(object({ reaction_s: finite, alone_m: nullable(finite), both_m: nullable(finite) })),
+  longestReaction_s: nullable(finite),
 });
 
 const HISTORY = ["mouth_m", "head_m", "closure_m_s", "axial_kN", "side_kN", "buffer_mm", "gimbal_deg"];

@@ -127,12 +127,15 @@ function quantityLines(result: HookonResult, { width }: Look): string[] {
 
 function breakawayLines({ breakaway }: HookonResult, { width }: Look): string[] {
   if (breakaway === null) return [];
+  const metres = (value: number | null): string => (value === null ? "-" : formatNumber(value, PLAIN));
   const points = breakaway.points.map(
-    ({ reaction_s, distance_m }) => `${formatFixed(reaction_s, 1)} s ${formatNumber(distance_m, PLAIN)} m`,
+    ({ reaction_s, alone_m, both_m }) => `${formatFixed(reaction_s, 1)} s ${metres(alone_m)} m (${metres(both_m)} m)`,
   );
+  const longest = breakaway.longestReaction_s === null ? "none" : `${formatFixed(breakaway.longestReaction_s, 2)} s`;
   return bullets(
     [
-      `called at ${formatFixed(breakaway.at_m, 1)} m, closure ${speed(breakaway.closure_m_s)}; least distance by time of reaction: ${points.join(", ")}`,
+      `called at a vertical distance of ${formatFixed(breakaway.gap_m, 1)} m that shrinks with ${speed(breakaway.closing_m_s)}; least distance by time of reaction, in brackets with the carrier climbing: ${points.join(", ")}`,
+      `longest reaction that leaves the required distance: ${longest}`,
     ],
     width,
   );

@@ -125,16 +125,18 @@ export interface CaptureMap {
   readonly captureRadius_m: number | null;
 }
 
+/** Vertical distance that is left in a breakaway, by the time of reaction. */
 export interface BreakawayCurve {
-  readonly at_m: number;
-  readonly closure_m_s: number;
+  readonly gap_m: number;
+  readonly closing_m_s: number;
   readonly points: readonly {
     readonly reaction_s: number;
-    /** Least distance of the probe's head from the boom after the call. */
-    readonly distance_m: number;
-    /** Largest way past the mouth, forward. */
-    readonly overrun_m: number;
+    /** Least vertical distance while the carrier flies on, and while it climbs; `null`: they never part, or it never climbs. */
+    readonly alone_m: number | null;
+    readonly both_m: number | null;
   }[];
+  /** Longest reaction that leaves the required distance, the carrier flying on; `null`: even at once is too late. */
+  readonly longestReaction_s: number | null;
 }
 
 /** Course of one approach for a picture. */
