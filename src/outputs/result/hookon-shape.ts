@@ -71,6 +71,7 @@ const breakaway = object({
   gap_m: finite,
   closing_m_s: finite,
   points: list(object({ reaction_s: finite, alone_m: nullable(finite), both_m: nullable(finite) })),
+  planned_m: nullable(finite),
   longestReaction_s: nullable(finite),
 });
 
