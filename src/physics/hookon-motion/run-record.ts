@@ -1,5 +1,10 @@
 import type { LatchState } from "../latch/types.ts";
-import {
+import * as layout from "./layout.ts";
+import { type HookonMotion, type MotionWatcher, TIMER } from "./motion.ts";
+import * as at from "./parameter-layout.ts";
+import type { HookonOutcome, HookonSettings } from "./types.ts";
+
+const {
   EVENT_AWAY,
   EVENT_BOTTOM,
   EVENT_LOAD,
@@ -27,10 +32,7 @@ import {
   X_BUFFER,
   X_IMPULSE,
   X_TILT,
-} from "./layout.ts";
-import { type HookonMotion, type MotionWatcher, TIMER } from "./motion.ts";
-import * as at from "./parameter-layout.ts";
-import type { HookonOutcome, HookonSettings } from "./types.ts";
+} = layout;
 
 /** Touches closer together than this count as one [s]. */
 const SAME_TOUCH = 0.2;

@@ -22,6 +22,8 @@ const GROWTH = { smooth: 1, gusts: 1.5 } as const;
 /** Angles beyond which the equations of the airloads mean nothing [rad], and a distance [m]. */
 const LOST = { attitude: Math.PI / 3, distance: 200 } as const;
 const DEFAULT_DISTANCE = 5;
+/** Travel of the tip below which nothing counts as swinging [m]. */
+const LEAST_SWING = 1e-5;
 
 const phaseOf = (name: (typeof APPROACH_PHASES)[number]): number => APPROACH_PHASES.indexOf(name);
 const [CLOSING, AROUND, BREAKAWAY] = [phaseOf("closing"), phaseOf("going around"), phaseOf("breakaway")];
@@ -43,7 +45,8 @@ export class HookonRun {
   private readonly settings: HookonSettings;
   private readonly gusts: GustSampler | null;
   private readonly random = new RandomStream(0, 0);
-  private readonly ring = new RingDown();
+  private readonly ring = new RingDown(LEAST_SWING);
+  private readonly sideways = new RingDown(LEAST_SWING);
   private readonly gust = new Float64Array(6);
   private readonly zoneAir = new Float64Array(6);
   private readonly zoneSocket = new Float64Array(3);
@@ -148,6 +151,7 @@ export class HookonRun {
     motion.refresh();
     record.restart();
     this.ring.restart();
+    this.sideways.restart();
     this.attempts = 0;
     this.closest = Number.POSITIVE_INFINITY;
     this.tipTravel = this.pitch = this.bank = 0;
@@ -176,6 +180,18 @@ export class HookonRun {
       return;
     }
     if (record.outcome === null) this.judge(tick);
+    else if (record.outcome === "overloaded" && record.lock <= motion.time && this.grows()) {
+      record.end("locked, diverging", "the swing had grown");
+    }
+  }
+
+  /** The swing after lock grows, in the boom's plane or sideways. */
+  private grows(): boolean {
+    const { ring, sideways } = this;
+    const allowed = this.gusts === null ? GROWTH.smooth : GROWTH.gusts;
+    ring.settle();
+    sideways.settle();
+    return (ring.growth > allowed && ring.dampingRatio < 0) || (sideways.growth > allowed && sideways.dampingRatio < 0);
   }
 
   /** Truth at the tick. */
@@ -273,7 +289,7 @@ export class HookonRun {
 
   /** Ring-down after the hooks have closed. */
   private followRing(tick: number): void {
-    const { motion, record, settings, angles, ring } = this;
+    const { motion, record, settings, angles, ring, sideways } = this;
     const { limits, trim, latch } = settings;
     const { X, time } = motion;
     const closed = record.trip + latch.lockTime;
@@ -285,11 +301,10 @@ export class HookonRun {
     this.bank = Math.max(this.bank, Math.abs(angles[2]));
     const angle = settings.boom.geometry.angleDown;
     ring.take(time, tick, dx * Math.sin(angle) + dz * Math.cos(angle));
+    sideways.take(time, tick, dy);
     const over = this.tipTravel > limits.tipTravel || this.pitch > limits.pitch || this.bank > limits.bank;
     if (!over && time < closed + limits.ringTime) return;
-    ring.settle();
-    const allowed = this.gusts === null ? GROWTH.smooth : GROWTH.gusts;
-    const grows = ring.growth > allowed && ring.dampingRatio < 0;
+    const grows = this.grows();
     if (record.latch === "half-locked") record.end("half-locked", "held by half-locked hooks");
     else if (grows) record.end("locked, diverging", over ? "swing grows over a limit" : "swing grows");
     else if (over) record.end("overloaded", "tip travel, pitch or bank over its limit");
@@ -297,9 +312,8 @@ export class HookonRun {
   }
 
   private write(out: Float64Array): void {
-    const { record: r, motion, ring } = this;
+    const { record: r, motion, ring, sideways } = this;
     const outcome = r.outcome ?? "lost";
-    ring.settle();
     const set = (name: string, value: number): void => {
       out[COLUMN[name]] = value;
     };
@@ -324,6 +338,8 @@ export class HookonRun {
     set("touches", r.touches);
     set("ringDamping", ring.dampingRatio);
     set("ringFrequency_Hz", ring.frequency);
+    set("sidewaysDamping", sideways.dampingRatio);
+    set("sidewaysFrequency_Hz", sideways.frequency);
     const hooked = r.latch !== "open" && r.latch !== "tripped";
     set("tipTravel_m", hooked ? this.tipTravel : Number.NaN);
     set("pitch_rad", hooked ? this.pitch : Number.NaN);
