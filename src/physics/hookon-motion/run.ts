@@ -68,6 +68,9 @@ export class HookonRun {
     thrust: 0,
     boomRate: 0,
     phase: 0,
+    attempt: 1,
+    reason: 0,
+    givenUp: false,
   };
   private attempts = 0;
   private closest = Number.POSITIVE_INFINITY;
