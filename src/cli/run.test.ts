@@ -107,7 +107,17 @@ const FEW = ["--set", "studies.hookon.samples=2", "--set", "studies.hookon.map.s
 
 describe("clear", () => {
   it("writes page and result, selected variant first, and its exit code is that variant's", async () => {
-    const { code, effects } = await davit(["clear", PAIR, "--variant", "Rev B", "--parts", "none", ...FEW, "--out", "out"]);
+    const { code, effects } = await davit([
+      "clear",
+      PAIR,
+      "--variant",
+      "Rev B",
+      "--parts",
+      "none",
+      ...FEW,
+      "--out",
+      "out",
+    ]);
     expect(code).toBe(1);
     expect([...effects.disk.keys()].filter((path) => path.startsWith("out/")).sort()).toEqual([
       "out/clearance.html",
@@ -132,11 +142,14 @@ describe("clear", () => {
   });
 
   it("writes no result when the page cannot be drawn", async () => {
-    const { code, effects } = await davit(["clear", PAIR, "--parts", "none", "--set", "studies.hookon=~", "--out", "out"], {
-      document: async () => {
-        throw new Error("no document here");
+    const { code, effects } = await davit(
+      ["clear", PAIR, "--parts", "none", "--set", "studies.hookon=~", "--out", "out"],
+      {
+        document: async () => {
+          throw new Error("no document here");
+        },
       },
-    });
+    );
     expect(code).toBe(70);
     expect([...effects.disk.keys()].some((path) => path.startsWith("out/"))).toBe(false);
   });

@@ -1,6 +1,7 @@
 /** Form of the study `hookon` inside a result file; mirrors `studies/hookon/types.ts`. */
 import { HOOKON_OUTCOMES } from "../../studies/hookon/types.ts";
 import { findingShape, limitShape } from "./finding-shape.ts";
+import { hookonClaimsShape } from "./hookon-claims-shape.ts";
 import { type Check, finite, flag, list, nullable, object, oneOf, sameLength, text } from "./shape.ts";
 
 const outcome = oneOf(...HOOKON_OUTCOMES);
@@ -104,6 +105,7 @@ export const hookonShape: Check = object({
   maps: list(map),
   breakaway: nullable(breakaway),
   replay: nullable(replay),
+  claims: nullable(hookonClaimsShape),
   findings: list(findingShape),
   limits: list(limitShape),
   assumptions: list(text),

@@ -206,6 +206,7 @@ export function fixtureHookon(variant = "Rev A"): HookonResult {
       })),
     },
     replay: replay(),
+    claims: null,
     findings: findings(cases[0]!),
     limits: LIMITS,
     assumptions: ["A sample is one approach."],

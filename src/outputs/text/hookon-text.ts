@@ -3,6 +3,7 @@ import type { CaptureMap, HookonCase, HookonResult } from "../../studies/hookon/
 import { caseWords } from "../names/index.ts";
 import { formatFixed, formatNumber, formatQuantity } from "../numbers/index.ts";
 import { type Column, paragraph, table } from "./columns.ts";
+import { hookonClaimsText } from "./hookon-claims-text.ts";
 import { bullets, headLines, type Look, PLAIN, type StudyTextMeta, section, tailLines } from "./study-text.ts";
 import { type TextOptions, widthOf } from "./words.ts";
 
@@ -161,6 +162,7 @@ export function hookonText(result: HookonResult, meta: StudyTextMeta, options: T
     ...section("MISSES", missLines(result, look)),
     ...section("CONTACT", quantityLines(result, look)),
     ...section("BREAKAWAY", breakawayLines(result, look)),
+    ...(result.claims === null ? [] : hookonClaimsText(result.claims, look)),
     ...tailLines(result, meta, look),
   ];
   return `${lines.join("\n")}\n`;

@@ -6,7 +6,7 @@ import type { ComputedHookon, HookonCase } from "./types.ts";
 const percent = (share: number): string => `${(100 * share).toFixed(1)} %`;
 
 /** Everything the sampled approaches rest on. */
-function sampledPaths({ groups }: HookonInputs): string[] {
+export function sampledPaths({ groups }: HookonInputs): string[] {
   const { pair, mechanism, approach, turbulence, plan, limits } = groups;
   return [...pair, ...mechanism, ...approach, ...turbulence, ...plan, ...limits];
 }

@@ -1,10 +1,11 @@
 import type { FindingContext } from "../finding/index.ts";
 import type { OpenReads } from "../hold/index.ts";
+import { runClaims, type SimulatedShare } from "../hookon-claims/index.ts";
 import type { SampleTable } from "../samples/types.ts";
 import { breakawayCurve } from "./breakaway.ts";
 import { captureMaps } from "./capture-map.ts";
 import type { HookonCondition } from "./conditions.ts";
-import { hookonFindings } from "./findings.ts";
+import { hookonFindings, sampledPaths } from "./findings.ts";
 import type { HookonInputs } from "./inputs.ts";
 import { hookonLimits } from "./limits.ts";
 import { readHookonInputs } from "./read-pair.ts";
@@ -41,7 +42,26 @@ export function runHookon(context: HookonContext, tables: ReadonlyMap<string, Sa
   const findings: FindingContext = {
     ...{ study: "hookon", version: context.version, seed: inputs.seed, hash: context.hash },
   };
-  return { ...computed, findings: hookonFindings(inputs, computed, findings), limits: hookonLimits(inputs, computed) };
+  const simulated = simulatedShares(inputs, computed.cases);
+  const claims = runClaims({ reads: context.reads, findings, simulated });
+  return {
+    ...computed,
+    claims: claims?.result ?? null,
+    findings: [...hookonFindings(inputs, computed, findings), ...(claims?.findings ?? [])],
+    limits: [...hookonLimits(inputs, computed), ...(claims?.limits ?? [])],
+    assumptions: [...computed.assumptions, ...(claims?.assumptions ?? [])],
+    notAnalysed: [...computed.notAnalysed, ...(claims?.notAnalysed ?? [])],
+  };
+}
+
+/** Shares of the first controller by intensity, for a log of real attempts to be held against. */
+function simulatedShares(inputs: HookonInputs, cases: readonly HookonCase[]): SimulatedShare[] {
+  const [first] = inputs.conditions.controllers;
+  return cases
+    .filter(({ controller, light, bothAtOnce }) => controller === first && light === null && !bothAtOnce)
+    .map(({ sigma, title, success }) => ({
+      ...{ turbulence: sigma, title, hits: success.count, of: success.of, rests: sampledPaths(inputs) },
+    }));
 }
 
 /** The study on plain physics arguments. */

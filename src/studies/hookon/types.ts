@@ -1,5 +1,6 @@
 import type { HookonOutcome } from "../../physics/hookon-motion/types.ts";
 import type { Finding, Limit } from "../finding/types.ts";
+import type { ClaimsResult } from "../hookon-claims/index.ts";
 
 export { HOOKON_OUTCOMES, type HookonOutcome } from "../../physics/hookon-motion/types.ts";
 
@@ -193,6 +194,8 @@ export interface ComputedHookon {
 }
 
 export interface HookonResult extends ComputedHookon {
+  /** What the attempts flown may claim; `null` without `studies.hookon.claims`. */
+  readonly claims: ClaimsResult | null;
   readonly findings: readonly Finding[];
   readonly limits: readonly Limit[];
 }
