@@ -226,13 +226,16 @@ describe("interrupting", () => {
     "Ctrl-C in a long computation: exit 3 soon, nothing is written",
     async () => {
       const out = join(folder, "interrupted");
-      const { code, stderr } = await davit(["clear", longshore, "--parts", "none", "--set", "studies.hookon=~", "--out", out], {
-        meanwhile: async (child) => {
-          await listening(child.pid!);
-          await sleep(200);
-          child.kill("SIGINT");
+      const { code, stderr } = await davit(
+        ["clear", longshore, "--parts", "none", "--set", "studies.hookon=~", "--out", out],
+        {
+          meanwhile: async (child) => {
+            await listening(child.pid!);
+            await sleep(200);
+            child.kill("SIGINT");
+          },
         },
-      });
+      );
       expect(code).toBe(3);
       expect(stderr).toBe("davit: interrupted; nothing more is written.\n");
       expect(existsSync(out) ? readdirSync(out) : []).toEqual([]);
