@@ -31,6 +31,7 @@ const SHAPE_TABLES = [
   "carrier-flow.csv",
   "carried-fuselage.csv",
 ];
+const APPROACH_TABLES = ["bow-wave.csv", "carrier-wake.csv"];
 /** Named by variants only, which are read after the base. */
 const STUDY_TABLES = ["hook-on-attempts.csv"];
 const VARIANT_TABLES = [
@@ -78,6 +79,7 @@ describe("the demo", () => {
       PAIR,
       ...SHAPE_TABLES,
       "tip-per-jack.csv",
+      ...APPROACH_TABLES,
       ...STUDY_TABLES,
       ...VARIANT_TABLES,
     ]);
@@ -206,7 +208,7 @@ describe("a pair of several files", () => {
     expect(included.pair.carried.CLmax.provenance).toMatchObject({ source: "invented for the demonstration" });
     // the table is looked for beside the file that names it
     expect(included.files.map((file) => file.path).sort()).toEqual(
-      [PAIR, "rigs/rig.yaml", "rigs/tip-per-jack.csv", ...SHAPE_TABLES, ...STUDY_TABLES, ...VARIANT_TABLES].sort(),
+      [PAIR, "rigs/rig.yaml", "rigs/tip-per-jack.csv", ...SHAPE_TABLES, ...APPROACH_TABLES, ...STUDY_TABLES, ...VARIANT_TABLES].sort(),
     );
   });
 
@@ -216,6 +218,7 @@ describe("a pair of several files", () => {
       PAIR,
       ...SHAPE_TABLES,
       "tip-per-jack.csv",
+      ...APPROACH_TABLES,
       ...STUDY_TABLES,
       ...VARIANT_TABLES,
     ]);
