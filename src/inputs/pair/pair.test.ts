@@ -208,7 +208,15 @@ describe("a pair of several files", () => {
     expect(included.pair.carried.CLmax.provenance).toMatchObject({ source: "invented for the demonstration" });
     // the table is looked for beside the file that names it
     expect(included.files.map((file) => file.path).sort()).toEqual(
-      [PAIR, "rigs/rig.yaml", "rigs/tip-per-jack.csv", ...SHAPE_TABLES, ...APPROACH_TABLES, ...STUDY_TABLES, ...VARIANT_TABLES].sort(),
+      [
+        PAIR,
+        "rigs/rig.yaml",
+        "rigs/tip-per-jack.csv",
+        ...SHAPE_TABLES,
+        ...APPROACH_TABLES,
+        ...STUDY_TABLES,
+        ...VARIANT_TABLES,
+      ].sort(),
     );
   });
 

@@ -44,7 +44,7 @@ const LONGEST = 2;
  * Between events everything is smooth, so that the order stays four.
  *
  * @source Kutta's method as in `math/ode`; own derivation of the events, README eq. 16–17
- * @verified motion.test.ts (order four, also across events; energy), contact.test.ts
+ * @verified motion.test.ts, contact.test.ts (order four, also across events; energy); allocation.test.ts
  * @cost no allocation after construction
  */
 export class HookonMotion {
@@ -97,6 +97,11 @@ export class HookonMotion {
   refresh(): void {
     this.U[U_TIME] = this.clock[TIME];
     this.evaluate(this.X, this.rates);
+    // a push above the preload moves the buffer at once, also where it was there before anybody looked
+    if (this.U[U_BUFFER_HELD] > 0 && this.W[W_EVENTS + EVENT_BUFFER] > 0) {
+      this.U[U_BUFFER_HELD] = 0;
+      this.evaluate(this.X, this.rates);
+    }
     for (let i = 0; i < EVENTS; i++) this.before[i] = this.W[W_EVENTS + i];
   }
 
@@ -200,8 +205,11 @@ export class HookonMotion {
 
   private accept(): void {
     const { X, trial, rates, kNext, before, changes, W } = this;
-    X.set(trial);
-    rates.set(kNext);
+    const n = X.length;
+    for (let i = 0; i < n; i++) {
+      X[i] = trial[i];
+      rates[i] = kNext[i];
+    }
     for (let i = 0; i < EVENTS; i++) {
       const value = W[W_EVENTS + i];
       changes[i] = before[i] < 0 === value < 0 ? 0 : value < 0 ? -1 : 1;

@@ -104,7 +104,9 @@ export class RunRecord implements MotionWatcher {
     this.axial = Math.max(this.axial, Math.abs(W[W_AXIAL]));
     this.side = Math.max(this.side, W[W_SIDE]);
     this.buffer = Math.max(this.buffer, X[X_BUFFER]);
-    this.tilt = Math.max(this.tilt, Math.hypot(X[X_TILT], X[X_TILT + 1]));
+    const a = X[X_TILT];
+    const b = X[X_TILT + 1];
+    this.tilt = Math.max(this.tilt, Math.sqrt(a * a + b * b));
     return true;
   }
 
