@@ -33,8 +33,8 @@ const SHAPE_TABLES = [
   "carried-fuselage.csv",
 ];
 const APPROACH_TABLES = ["bow-wave.csv", "carrier-wake.csv"];
-/** Named by variants only, which are read after the base. */
 const STUDY_TABLES = ["hook-on-attempts.csv"];
+/** Named by variants only, which are read after the base. */
 const VARIANT_TABLES = [
   ...["coefficients", "elevator", "aileron", "rudder", "rates", "near-carrier"].map((name) => `airloads-${name}.csv`),
   "boom-tubes-127.csv",
