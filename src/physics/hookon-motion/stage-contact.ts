@@ -310,10 +310,10 @@ function latchStage(X: Float64Array, U: Float64Array, P: Float64Array, W: Float6
   W[W_EVENTS + EVENT_PULL] = hooked > 0 ? pull / U[U_HOLDS] - 1 : -1;
   const axial = hooked > 0 ? -pull : plunger;
   const c = hooked > 0 ? P[P_HOOKS + 1] : 0;
-  const k = hooked > 0 ? P[P_HOOKS + 2] * off : 0;
-  const px = axial * nx - k * W[W_OFF_AXIS] - c * (vx - along * nx);
-  const py = axial * ny - k * W[W_OFF_AXIS + 1] - c * (vy - along * ny);
-  const pz = axial * nz - k * W[W_OFF_AXIS + 2] - c * (vz - along * nz);
+  const sideways = hooked > 0 ? P[P_HOOKS + 2] * off : 0;
+  const px = axial * nx - sideways * W[W_OFF_AXIS] - c * (vx - along * nx);
+  const py = axial * ny - sideways * W[W_OFF_AXIS + 1] - c * (vy - along * ny);
+  const pz = axial * nz - sideways * W[W_OFF_AXIS + 2] - c * (vz - along * nz);
   const ax = W[W_HEAD] - X[X_CG];
   const ay = W[W_HEAD + 1] - X[X_CG + 1];
   const az = W[W_HEAD + 2] - X[X_CG + 2];
