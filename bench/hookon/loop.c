@@ -232,7 +232,7 @@ static bool advance(double until) {
     axialLoad = most(axialLoad, fabs(W[W_AXIAL]));
     sideLoad = most(sideLoad, W[W_SIDE]);
     travelled = most(travelled, X[X_BUFFER]);
-    tilted = most(tilted, hypot(X[X_TILT], X[X_TILT + 1]));
+    tilted = most(tilted, W[W_TILT + 2]);
     if (cut && !tell()) return false;
     if (now >= timer) {
       timer = INFINITY;

@@ -96,8 +96,10 @@ export const W_DEPTH = 94;
 export const W_DIRECTION = 95;
 export const W_POINT = 98;
 export const W_EDGE = 101;
+/** Cosine and sine of the tilt about the second gimbal axis; whole tilt [rad]. */
+export const W_TILT = 106;
 /** Values whose change of sign is an event. */
-export const W_EVENTS = 106;
+export const W_EVENTS = 109;
 
 /** Gap of head and wall, head and seat, stem and throat, stem and rim. */
 export const EVENT_WALL = 0;

@@ -1,10 +1,5 @@
 import * as layout from "./layout.ts";
-import * as parameters from "./parameter-layout.ts";
-import type { HookonParameters } from "./parameters.ts";
-import { hookonRates } from "./right-hand-side.ts";
-import { type StepLengths, stepAt, stepLengths } from "./steps.ts";
-
-const {
+import {
   EVENT_BUFFER,
   EVENTS,
   U_BUFFER_HELD,
@@ -16,8 +11,12 @@ const {
   X_BUFFER,
   X_BUFFER_RATE,
   X_TIP_VELOCITY,
-} = layout;
-const { P_BUFFER, P_TIP_MASS } = parameters;
+} from "./layout.ts";
+import * as parameters from "./parameter-layout.ts";
+import { P_BUFFER, P_TIP_MASS } from "./parameter-layout.ts";
+import type { HookonParameters } from "./parameters.ts";
+import { hookonRates } from "./right-hand-side.ts";
+import { type StepLengths, stepAt, stepLengths } from "./steps.ts";
 
 /** Who follows a motion: told of every step and every event; the state is that of the motion. */
 export interface MotionWatcher {

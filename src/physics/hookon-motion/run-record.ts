@@ -1,10 +1,5 @@
 import type { LatchState } from "../latch/types.ts";
-import * as layout from "./layout.ts";
-import { type HookonMotion, type MotionWatcher, TIMER } from "./motion.ts";
-import * as at from "./parameter-layout.ts";
-import type { HookonOutcome, HookonSettings } from "./types.ts";
-
-const {
+import {
   EVENT_AWAY,
   EVENT_BOTTOM,
   EVENT_LOAD,
@@ -29,10 +24,14 @@ const {
   W_OFF,
   W_ROTATION,
   W_SIDE,
+  W_TILT,
   X_BUFFER,
   X_IMPULSE,
   X_TILT,
-} = layout;
+} from "./layout.ts";
+import { type HookonMotion, type MotionWatcher, TIMER } from "./motion.ts";
+import * as at from "./parameter-layout.ts";
+import type { HookonOutcome, HookonSettings } from "./types.ts";
 
 /** Touches closer together than this count as one [s]. */
 const SAME_TOUCH = 0.2;
@@ -104,7 +103,7 @@ export class RunRecord implements MotionWatcher {
     this.axial = Math.max(this.axial, Math.abs(W[W_AXIAL]));
     this.side = Math.max(this.side, W[W_SIDE]);
     this.buffer = Math.max(this.buffer, X[X_BUFFER]);
-    this.tilt = Math.max(this.tilt, Math.hypot(X[X_TILT], X[X_TILT + 1]));
+    this.tilt = Math.max(this.tilt, W[W_TILT + 2]);
     return true;
   }
 

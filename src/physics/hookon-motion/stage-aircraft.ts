@@ -1,7 +1,4 @@
-import * as layout from "./layout.ts";
-import * as parameters from "./parameter-layout.ts";
-
-const {
+import {
   U_GUST,
   U_GUST_SLOPE,
   U_START,
@@ -14,8 +11,8 @@ const {
   X_CONTROLS,
   X_RATE,
   X_VELOCITY,
-} = layout;
-const {
+} from "./layout.ts";
+import {
   P_AIRSPEED,
   P_ALPHA0,
   P_AREA,
@@ -36,7 +33,8 @@ const {
   P_THRUST,
   P_WIND_SIDE,
   P_YAW,
-} = parameters;
+} from "./parameter-layout.ts";
+import { HALF2, T0, T1, T2, T3, T4, T5, T6, T7, T8, T9, T10 } from "./series.ts";
 
 /**
  * Six degrees of freedom of the carried aircraft: Newton and Euler with the coefficient build-up of `physics/airloads`.
@@ -106,8 +104,20 @@ export function aircraftStage(
   const sinA = w * perPlane;
   const cosB = speed > 0 ? inPlane * perSpeed : 1;
   const sinB = v * perSpeed;
-  const incidence = Math.atan2(w, u) - P[P_ALPHA0];
-  const beta = Math.atan2(v, inPlane);
+  // tangents of half the angles
+  const halfA = w / Math.max(inPlane + u, 1e-9);
+  const ha = halfA * halfA;
+  const ha2 = ha * ha;
+  const haOdd = ha * (T0 + ha2 * (T2 + ha2 * (T4 + ha2 * (T6 + ha2 * (T8 + ha2 * T10)))));
+  const haEven = ha2 * (T1 + ha2 * (T3 + ha2 * (T5 + ha2 * (T7 + ha2 * T9))));
+  const alpha = ha < HALF2 ? 2 * (halfA - halfA * (haOdd + haEven)) : Math.atan2(w, u);
+  const halfB = v / Math.max(speed + inPlane, 1e-9);
+  const hb = halfB * halfB;
+  const hb2 = hb * hb;
+  const hbOdd = hb * (T0 + hb2 * (T2 + hb2 * (T4 + hb2 * (T6 + hb2 * (T8 + hb2 * T10)))));
+  const hbEven = hb2 * (T1 + hb2 * (T3 + hb2 * (T5 + hb2 * (T7 + hb2 * T9))));
+  const beta = hb < HALF2 ? 2 * (halfB - halfB * (hbOdd + hbEven)) : Math.atan2(v, inPlane);
+  const incidence = alpha - P[P_ALPHA0];
   const stability = P[P_STABILITY_MOMENTS];
   const body = 1 - stability;
   const rollRate = stability * (pa * cosA + ra * sinA) + body * pa;

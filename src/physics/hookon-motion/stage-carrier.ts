@@ -1,7 +1,4 @@
-import * as layout from "./layout.ts";
-import * as parameters from "./parameter-layout.ts";
-
-const {
+import {
   U_GUST,
   U_GUST_SLOPE,
   U_ORBIT_PHASE,
@@ -13,8 +10,8 @@ const {
   W_HINGE_LOAD,
   W_HINGE_VELOCITY,
   X_CARRIER,
-} = layout;
-const { P_CARRIER_STATES, P_CARRIER_TABLES, P_K2, P_K3, P_ORBIT, P_REST_LOAD } = parameters;
+} from "./layout.ts";
+import { P_CARRIER_STATES, P_CARRIER_TABLES, P_K2, P_K3, P_ORBIT, P_REST_LOAD } from "./parameter-layout.ts";
 
 /**
  * Where the hinge is: at rest, on the carrier's linear response, and moved by the orbit of the socket.

@@ -1,7 +1,4 @@
-import * as layout from "./layout.ts";
-import * as parameters from "./parameter-layout.ts";
-
-const {
+import {
   EVENT_PLUNGER,
   EVENT_PULL,
   EVENT_RIM,
@@ -36,8 +33,8 @@ const {
   W_SLIDING,
   W_SPIN,
   X_CG,
-} = layout;
-const {
+} from "./layout.ts";
+import {
   P_CONE,
   P_CONTACT,
   P_HEAD_RADIUS,
@@ -53,7 +50,7 @@ const {
   P_TABLES,
   P_THROAT,
   P_THROAT_RADIUS,
-} = parameters;
+} from "./parameter-layout.ts";
 
 /** A gap that is no event [m]. */
 const FAR = 1;

@@ -1,7 +1,4 @@
-import * as layout from "./layout.ts";
-import * as parameters from "./parameter-layout.ts";
-
-const {
+import {
   EVENT_AWAY,
   EVENT_MOUTH,
   EVENT_STOP,
@@ -24,6 +21,7 @@ const {
   W_OFF_AXIS,
   W_ROTATION,
   W_SPIN,
+  W_TILT,
   X_ATTITUDE,
   X_BUFFER,
   X_BUFFER_RATE,
@@ -34,8 +32,9 @@ const {
   X_TIP,
   X_TIP_VELOCITY,
   X_VELOCITY,
-} = layout;
-const { P_GIMBAL, P_HEAD_RADIUS, P_K1, P_K2, P_K3, P_LIMITS, P_MOUTH, P_PROBE } = parameters;
+} from "./layout.ts";
+import { P_GIMBAL, P_HEAD_RADIUS, P_K1, P_K2, P_K3, P_LIMITS, P_MOUTH, P_PROBE } from "./parameter-layout.ts";
+import { ANGLE2, C0, C1, C2, C3, C4, C5, S0, S1, S2, S3, S4, S5 } from "./series.ts";
 
 /**
  * Where probe head and funnel are, and how they move, in H.
@@ -94,10 +93,18 @@ export function framesStage(X: Float64Array, P: Float64Array, W: Float64Array): 
   const k3z = P[P_K3 + 2] - ty * P[P_K3] + tx * P[P_K3 + 1];
   const a = X[X_TILT];
   const b = X[X_TILT + 1];
-  const cosA = Math.cos(a);
-  const sinA = Math.sin(a);
-  const cosB = Math.cos(b);
-  const sinB = Math.sin(b);
+  const a2 = a * a;
+  const sinA = a2 < ANGLE2 ? a + a * a2 * (S0 + a2 * (S1 + a2 * (S2 + a2 * (S3 + a2 * (S4 + a2 * S5))))) : Math.sin(a);
+  const cosA =
+    a2 < ANGLE2
+      ? 1 - (0.5 * a2 - a2 * a2 * (C0 + a2 * (C1 + a2 * (C2 + a2 * (C3 + a2 * (C4 + a2 * C5))))))
+      : Math.cos(a);
+  const b2 = b * b;
+  const sinB = b2 < ANGLE2 ? b + b * b2 * (S0 + b2 * (S1 + b2 * (S2 + b2 * (S3 + b2 * (S4 + b2 * S5))))) : Math.sin(b);
+  const cosB =
+    b2 < ANGLE2
+      ? 1 - (0.5 * b2 - b2 * b2 * (C0 + b2 * (C1 + b2 * (C2 + b2 * (C3 + b2 * (C4 + b2 * C5))))))
+      : Math.cos(b);
   const nx = cosB * (cosA * k1x - sinA * k3x) + sinB * k2x;
   const ny = cosB * (cosA * k1y - sinA * k3y) + sinB * k2y;
   const nz = cosB * (cosA * k1z - sinA * k3z) + sinB * k2z;
@@ -173,7 +180,10 @@ export function framesStage(X: Float64Array, P: Float64Array, W: Float64Array): 
   W[W_OFF_AXIS] = ox * perOff + onAxis * ex;
   W[W_OFF_AXIS + 1] = oy * perOff + onAxis * ey;
   W[W_OFF_AXIS + 2] = oz * perOff + onAxis * ez;
-  const tilt = Math.sqrt(a * a + b * b);
+  const tilt = Math.sqrt(a2 + b2);
+  W[W_TILT] = cosB;
+  W[W_TILT + 1] = sinB;
+  W[W_TILT + 2] = tilt;
   const fromMouth = along - P[P_MOUTH];
   const away = P[P_LIMITS + 2];
   W[W_EVENTS + EVENT_STOP] = tilt - P[P_GIMBAL + 4];

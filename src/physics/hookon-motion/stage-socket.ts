@@ -1,7 +1,4 @@
-import * as layout from "./layout.ts";
-import * as parameters from "./parameter-layout.ts";
-
-const {
+import {
   EVENT_BOTTOM,
   EVENT_BUFFER,
   EVENT_LOAD,
@@ -21,6 +18,7 @@ const {
   W_KO_VELOCITY,
   W_ROTATION,
   W_SIDE,
+  W_TILT,
   X_BUFFER,
   X_BUFFER_RATE,
   X_CONTROLS,
@@ -28,9 +26,18 @@ const {
   X_TILT,
   X_TILT_RATE,
   X_TIP_VELOCITY,
-} = layout;
-const { P_ACTUATORS, P_AIRSPEED, P_BUFFER, P_DRAG_AREA, P_ENGINE, P_GIMBAL, P_LIMITS, P_PROBE_AXIS, P_TIP_MASS } =
-  parameters;
+} from "./layout.ts";
+import {
+  P_ACTUATORS,
+  P_AIRSPEED,
+  P_BUFFER,
+  P_DRAG_AREA,
+  P_ENGINE,
+  P_GIMBAL,
+  P_LIMITS,
+  P_PROBE_AXIS,
+  P_TIP_MASS,
+} from "./parameter-layout.ts";
 
 /**
  * Boom tip with the socket's head on its buffer, and the funnel on its gimbal.
@@ -103,7 +110,7 @@ export function socketStage(X: Float64Array, U: Float64Array, P: Float64Array, W
   const b = X[X_TILT + 1];
   const da = X[X_TILT_RATE];
   const db = X[X_TILT_RATE + 1];
-  const tilt = Math.sqrt(a * a + b * b);
+  const tilt = W[W_TILT + 2];
   const past = tilt - P[P_GIMBAL + 4];
   const stop = past > 0 ? (P[P_GIMBAL + 5] * past) / tilt : 0;
   const fade = P[P_GIMBAL + 3];
@@ -115,8 +122,8 @@ export function socketStage(X: Float64Array, U: Float64Array, P: Float64Array, W
   const qa = mx * W[W_K2] + my * W[W_K2 + 1] + mz * W[W_K2 + 2] - spring * a - resist * da;
   const qb = mx * W[W_GIMBAL_AXIS] + my * W[W_GIMBAL_AXIS + 1] + mz * W[W_GIMBAL_AXIS + 2] - spring * b - resist * db;
   const I = P[P_GIMBAL + 6];
-  const cosB = Math.cos(b);
-  const sinB = Math.sin(b);
+  const cosB = W[W_TILT];
+  const sinB = W[W_TILT + 1];
   D[X_TILT] = da;
   D[X_TILT + 1] = db;
   D[X_TILT_RATE] = (qa / I + 2 * sinB * cosB * da * db) / (cosB * cosB);
