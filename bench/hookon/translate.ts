@@ -5,10 +5,7 @@ import * as parameters from "../../src/physics/hookon-motion/parameter-layout.ts
 import { type Expression, readSource, type Source, type Stage, type Statement } from "./subset.ts";
 
 /** Files of the right-hand side, each after those it calls. */
-const FILES = [
-  "series",
-  ...["carrier", "boom", "frames", "contact", "aircraft", "socket"].map((name) => `stage-${name}`),
-];
+const FILES = ["arc", "carrier", "boom", "frames", "contact", "aircraft", "socket"].map((name) => `stage-${name}`);
 
 /** Stages in order, called before their callers. */
 function readStages(): Source[] {

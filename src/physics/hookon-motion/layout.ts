@@ -98,8 +98,11 @@ export const W_POINT = 98;
 export const W_EDGE = 101;
 /** Cosine and sine of the tilt about the second gimbal axis; whole tilt [rad]. */
 export const W_TILT = 106;
+/** Tangents of half angles, and the angles [rad]; two each. */
+export const W_HALF = 109;
+export const W_ARC = 111;
 /** Values whose change of sign is an event. */
-export const W_EVENTS = 109;
+export const W_EVENTS = 113;
 
 /** Gap of head and wall, head and seat, stem and throat, stem and rim. */
 export const EVENT_WALL = 0;

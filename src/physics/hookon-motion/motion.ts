@@ -1,4 +1,3 @@
-import * as layout from "./layout.ts";
 import {
   EVENT_BUFFER,
   EVENTS,
@@ -12,7 +11,6 @@ import {
   X_BUFFER_RATE,
   X_TIP_VELOCITY,
 } from "./layout.ts";
-import * as parameters from "./parameter-layout.ts";
 import { P_BUFFER, P_TIP_MASS } from "./parameter-layout.ts";
 import type { HookonParameters } from "./parameters.ts";
 import { hookonRates } from "./right-hand-side.ts";

@@ -25,6 +25,7 @@ const DEFAULT_DISTANCE = 5;
 /** Travel of the tip below which nothing counts as swinging [m]. */
 const LEAST_SWING = 1e-5;
 
+const length = (v: Float64Array): number => Math.sqrt(v[0] * v[0] + v[1] * v[1] + v[2] * v[2]);
 const phaseOf = (name: (typeof APPROACH_PHASES)[number]): number => APPROACH_PHASES.indexOf(name);
 const [CLOSING, AROUND, BREAKAWAY] = [phaseOf("closing"), phaseOf("going around"), phaseOf("breakaway")];
 
@@ -157,6 +158,7 @@ export class HookonRun {
     this.tipTravel = this.pitch = this.bank = 0;
     this.jammedFor = 0;
     this.commands.phase = -1;
+    this.look();
     guide.restart(seed, index);
   }
 
@@ -164,7 +166,6 @@ export class HookonRun {
     const { motion, record, settings, truth, commands } = this;
     const { U } = motion;
     const { tick } = settings.guide;
-    this.look();
     const before = commands.phase;
     settings.guide.step(truth, commands);
     if (commands.phase === CLOSING && before !== CLOSING) this.attempts++;
@@ -247,10 +248,10 @@ export class HookonRun {
     } else for (let i = 0; i < 6; i++) U[at.U_GUST_SLOPE + i] = 0;
     const p = truth.p_MoPh_H;
     const v = truth.v_MoPh_H;
-    const distance = Math.hypot(p[0], p[1], p[2]);
+    const distance = length(p);
     const depth = Math.abs(P[by.P_MOUTH] - P[by.P_SEAT]);
     const reach = P[by.P_MOUTH_RADIUS] + P[by.P_HEAD_RADIUS] + P[by.P_STEM_LENGTH] + depth;
-    U[at.U_NEAR] = distance < reach + 0.3 + 3 * tick * Math.hypot(v[0], v[1], v[2]) ? 1 : 0;
+    U[at.U_NEAR] = distance < reach + 0.3 + 3 * tick * length(v) ? 1 : 0;
     this.closest = Math.min(this.closest, distance);
   }
 
@@ -269,7 +270,7 @@ export class HookonRun {
       return;
     }
     const p = this.truth.p_MoPh_H;
-    const distance = Math.hypot(p[0], p[1], p[2]);
+    const distance = length(p);
     const apart = distance > motion.P[by.P_LIMITS + 2];
     const touched = !Number.isNaN(record.contact);
     if (commands.phase === BREAKAWAY && apart) record.end("broken away", "clear after breakaway");
@@ -278,7 +279,7 @@ export class HookonRun {
     else if (distance > LOST.distance) record.end("lost", "far from the socket");
     const inside = W[at.W_ALONG] < motion.P[by.P_MOUTH] && W[at.W_OFF] < motion.P[by.P_MOUTH_RADIUS];
     const v = this.truth.v_MoPh_H;
-    const still = Math.hypot(v[0], v[1], v[2]) < 5 * settings.socket.contact.creepSpeed;
+    const still = length(v) < 5 * settings.socket.contact.creepSpeed;
     this.jammedFor = inside && record.touching && still && record.latch === "open" ? this.jammedFor + tick : 0;
     if (record.outcome === null && this.jammedFor >= JAM_TIME) record.end("jammed", "head stays in the funnel");
     if (record.outcome === null && time >= limits.approachTime) {
@@ -294,8 +295,10 @@ export class HookonRun {
     const { X, time } = motion;
     const closed = record.trip + latch.lockTime;
     const { tip } = motion.parameters;
-    const [dx, dy, dz] = [X[at.X_TIP] - tip[0], X[at.X_TIP + 1] - tip[1], X[at.X_TIP + 2] - tip[2]];
-    const travel = Math.hypot(dx, dy, dz);
+    const dx = X[at.X_TIP] - tip[0];
+    const dy = X[at.X_TIP + 1] - tip[1];
+    const dz = X[at.X_TIP + 2] - tip[2];
+    const travel = Math.sqrt(dx * dx + dy * dy + dz * dz);
     this.tipTravel = Math.max(this.tipTravel, travel);
     this.pitch = Math.max(this.pitch, Math.abs(angles[1] - trim.alpha));
     this.bank = Math.max(this.bank, Math.abs(angles[2]));

@@ -4,7 +4,9 @@ import {
   U_START,
   U_TIME,
   W_ACCELERATION,
+  W_ARC,
   W_FORCE,
+  W_HALF,
   W_MOMENT,
   W_ROTATION,
   X_ATTITUDE,
@@ -34,7 +36,7 @@ import {
   P_WIND_SIDE,
   P_YAW,
 } from "./parameter-layout.ts";
-import { HALF2, T0, T1, T2, T3, T4, T5, T6, T7, T8, T9, T10 } from "./series.ts";
+import { arcStage } from "./stage-arc.ts";
 
 /**
  * Six degrees of freedom of the carried aircraft: Newton and Euler with the coefficient build-up of `physics/airloads`.
@@ -106,17 +108,12 @@ export function aircraftStage(
   const sinB = v * perSpeed;
   // tangents of half the angles
   const halfA = w / Math.max(inPlane + u, 1e-9);
-  const ha = halfA * halfA;
-  const ha2 = ha * ha;
-  const haOdd = ha * (T0 + ha2 * (T2 + ha2 * (T4 + ha2 * (T6 + ha2 * (T8 + ha2 * T10)))));
-  const haEven = ha2 * (T1 + ha2 * (T3 + ha2 * (T5 + ha2 * (T7 + ha2 * T9))));
-  const alpha = ha < HALF2 ? 2 * (halfA - halfA * (haOdd + haEven)) : Math.atan2(w, u);
   const halfB = v / Math.max(speed + inPlane, 1e-9);
-  const hb = halfB * halfB;
-  const hb2 = hb * hb;
-  const hbOdd = hb * (T0 + hb2 * (T2 + hb2 * (T4 + hb2 * (T6 + hb2 * (T8 + hb2 * T10)))));
-  const hbEven = hb2 * (T1 + hb2 * (T3 + hb2 * (T5 + hb2 * (T7 + hb2 * T9))));
-  const beta = hb < HALF2 ? 2 * (halfB - halfB * (hbOdd + hbEven)) : Math.atan2(v, inPlane);
+  W[W_HALF] = halfA;
+  W[W_HALF + 1] = halfB;
+  arcStage(W);
+  const alpha = halfA * halfA < 0.19 ? W[W_ARC] : Math.atan2(w, u);
+  const beta = halfB * halfB < 0.19 ? W[W_ARC + 1] : Math.atan2(v, inPlane);
   const incidence = alpha - P[P_ALPHA0];
   const stability = P[P_STABILITY_MOMENTS];
   const body = 1 - stability;

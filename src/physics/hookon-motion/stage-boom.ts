@@ -1,8 +1,10 @@
 import {
   U_BOOM_RATE,
+  W_ARC,
   W_BOOM,
   W_CARRIER_ANGLE,
   W_CARRIER_RATE,
+  W_HALF,
   W_HINGE,
   W_HINGE_LOAD,
   W_HINGE_VELOCITY,
@@ -30,7 +32,7 @@ import {
   P_SNUBBER,
   P_STEERING_LIMIT,
 } from "./parameter-layout.ts";
-import { HALF2, T0, T1, T2, T3, T4, T5, T6, T7, T8, T9, T10 } from "./series.ts";
+import { arcStage } from "./stage-arc.ts";
 
 /**
  * Force of the boom on its tip, of `physics/boom` eq. 1–4 with the path of `physics/snubber` eq. 5–9, 13–14; steering moves the zero of
@@ -93,11 +95,11 @@ export function boomStage(X: Float64Array, U: Float64Array, P: Float64Array, W: 
   const limit = P[P_STEERING_LIMIT];
   const zeroRate = Math.max(-limit, Math.min(limit, U[U_BOOM_RATE]));
   const halfS = dz / Math.max(rho - dx, 1e-9);
-  const hs = halfS * halfS;
-  const hs2 = hs * hs;
-  const hsOdd = hs * (T0 + hs2 * (T2 + hs2 * (T4 + hs2 * (T6 + hs2 * (T8 + hs2 * T10)))));
-  const hsEven = hs2 * (T1 + hs2 * (T3 + hs2 * (T5 + hs2 * (T7 + hs2 * T9))));
-  const swing = hs < HALF2 ? 2 * (halfS - halfS * (hsOdd + hsEven)) : Math.atan2(dz, -dx);
+  const halfL = dy / Math.max(rho + ell, 1e-9);
+  W[W_HALF] = halfS;
+  W[W_HALF + 1] = halfL;
+  arcStage(W);
+  const swing = halfS * halfS < 0.19 ? W[W_ARC] : Math.atan2(dz, -dx);
   const x = L * (swing - P[P_ANGLE]) - X[X_ZERO];
   const rate = L * swingRate - zeroRate;
   const s = X[X_TRAVEL];
@@ -138,12 +140,7 @@ export function boomStage(X: Float64Array, U: Float64Array, P: Float64Array, W: 
 
   const qAxial = -(P[P_PRELOAD] + P[P_AXIAL] * (ell - L) + P[P_AXIAL_DAMPING] * ellRate);
   const qSwing = -L * (preload + path);
-  const halfL = dy / Math.max(rho + ell, 1e-9);
-  const hl = halfL * halfL;
-  const hl2 = hl * hl;
-  const hlOdd = hl * (T0 + hl2 * (T2 + hl2 * (T4 + hl2 * (T6 + hl2 * (T8 + hl2 * T10)))));
-  const hlEven = hl2 * (T1 + hl2 * (T3 + hl2 * (T5 + hl2 * (T7 + hl2 * T9))));
-  const lateral = hl < HALF2 ? 2 * (halfL - halfL * (hlOdd + hlEven)) : Math.atan2(dy, rho);
+  const lateral = halfL * halfL < 0.19 ? W[W_ARC + 1] : Math.atan2(dy, rho);
   const qLateral = -L * (P[P_PRELOAD + 2] + L * (P[P_LATERAL] * lateral + P[P_LATERAL_DAMPING] * lateralRate));
   const share = (P[P_OWN_MASS] * P[P_OWN_CENTRE]) / ell;
   const along = gx * ex + gy * ey + gz * ez;

@@ -34,7 +34,6 @@ import {
   X_VELOCITY,
 } from "./layout.ts";
 import { P_GIMBAL, P_HEAD_RADIUS, P_K1, P_K2, P_K3, P_LIMITS, P_MOUTH, P_PROBE } from "./parameter-layout.ts";
-import { ANGLE2, C0, C1, C2, C3, C4, C5, S0, S1, S2, S3, S4, S5 } from "./series.ts";
 
 /**
  * Where probe head and funnel are, and how they move, in H.
@@ -93,16 +92,29 @@ export function framesStage(X: Float64Array, P: Float64Array, W: Float64Array): 
   const k3z = P[P_K3 + 2] - ty * P[P_K3] + tx * P[P_K3 + 1];
   const a = X[X_TILT];
   const b = X[X_TILT + 1];
+  // sine and cosine of small angles as polynomials (README eq. 19)
+  const S0 = -0.1666666666666663;
+  const S1 = 0.008333333333322144;
+  const S2 = -0.00019841269829581678;
+  const S3 = 2.755731361031136e-6;
+  const S4 = -2.5050744880136922e-8;
+  const S5 = 1.5896003738010764e-10;
+  const C0 = 0.041666666666666595;
+  const C1 = -0.0013888888888873758;
+  const C2 = 2.4801587289243534e-5;
+  const C3 = -2.755731428050215e-7;
+  const C4 = 2.087571314405598e-9;
+  const C5 = -1.1359105631535182e-11;
   const a2 = a * a;
-  const sinA = a2 < ANGLE2 ? a + a * a2 * (S0 + a2 * (S1 + a2 * (S2 + a2 * (S3 + a2 * (S4 + a2 * S5))))) : Math.sin(a);
+  const sinA = a2 < 0.616 ? a + a * a2 * (S0 + a2 * (S1 + a2 * (S2 + a2 * (S3 + a2 * (S4 + a2 * S5))))) : Math.sin(a);
   const cosA =
-    a2 < ANGLE2
+    a2 < 0.616
       ? 1 - (0.5 * a2 - a2 * a2 * (C0 + a2 * (C1 + a2 * (C2 + a2 * (C3 + a2 * (C4 + a2 * C5))))))
       : Math.cos(a);
   const b2 = b * b;
-  const sinB = b2 < ANGLE2 ? b + b * b2 * (S0 + b2 * (S1 + b2 * (S2 + b2 * (S3 + b2 * (S4 + b2 * S5))))) : Math.sin(b);
+  const sinB = b2 < 0.616 ? b + b * b2 * (S0 + b2 * (S1 + b2 * (S2 + b2 * (S3 + b2 * (S4 + b2 * S5))))) : Math.sin(b);
   const cosB =
-    b2 < ANGLE2
+    b2 < 0.616
       ? 1 - (0.5 * b2 - b2 * b2 * (C0 + b2 * (C1 + b2 * (C2 + b2 * (C3 + b2 * (C4 + b2 * C5))))))
       : Math.cos(b);
   const nx = cosB * (cosA * k1x - sinA * k3x) + sinB * k2x;
