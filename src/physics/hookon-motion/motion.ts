@@ -14,6 +14,7 @@ import {
 import { P_BUFFER, P_TIP_MASS } from "./parameter-layout.ts";
 import type { HookonParameters } from "./parameters.ts";
 import { hookonRates } from "./right-hand-side.ts";
+import { gather, move, SHARE } from "./rows.ts";
 import { type StepLengths, stepAt, stepLengths } from "./steps.ts";
 
 /** Who follows a motion: told of every step and every event; the state is that of the motion. */
@@ -66,8 +67,8 @@ export class HookonMotion {
   /** Rates at the state in hand. */
   readonly rates: Float64Array;
 
-  /** Time of the state in hand, length of the step in hand, longest step. In an array: a number handed on may cost memory. */
-  private readonly clock = new Float64Array(3);
+  /** Time of the state in hand, length of the step in hand, longest step, and by how much a row moves. In an array: a number handed on may cost memory. */
+  private readonly clock = new Float64Array(4);
   private readonly k2: Float64Array;
   private readonly k3: Float64Array;
   private readonly k4: Float64Array;
@@ -93,7 +94,8 @@ export class HookonMotion {
   /** Evaluates at the state in hand, after modes or inputs have changed. */
   refresh(): void {
     this.U[U_TIME] = this.clock[TIME];
-    this.evaluate(this.X, this.rates);
+    this.evaluations++;
+    hookonRates(this.X, this.U, this.P, this.W, this.rates);
     for (let i = 0; i < EVENTS; i++) this.before[i] = this.W[W_EVENTS + i];
   }
 
@@ -132,28 +134,27 @@ export class HookonMotion {
     return "reached";
   }
 
-  private evaluate(X: Float64Array, D: Float64Array): void {
-    this.evaluations++;
-    hookonRates(X, this.U, this.P, this.W, D);
-  }
-
   /** One step of the length in hand to `trial`, and what holds there. */
   private tryStep(): void {
-    const { X, U, rates: k1, k2, k3, k4, stage, trial, clock } = this;
-    const n = X.length;
+    const { X, U, P, W, rates: k1, k2, k3, k4, kNext, stage, trial, clock } = this;
     const h = clock[STEP];
     const half = 0.5 * h;
-    for (let i = 0; i < n; i++) stage[i] = X[i] + half * k1[i];
+    clock[SHARE] = half;
+    move(X, k1, clock, stage);
     U[U_TIME] = clock[TIME] + half;
-    this.evaluate(stage, k2);
-    for (let i = 0; i < n; i++) stage[i] = X[i] + half * k2[i];
-    this.evaluate(stage, k3);
-    for (let i = 0; i < n; i++) stage[i] = X[i] + h * k3[i];
+    hookonRates(stage, U, P, W, k2);
+    move(X, k2, clock, stage);
+    hookonRates(stage, U, P, W, k3);
+    clock[SHARE] = h;
+    move(X, k3, clock, stage);
     U[U_TIME] = clock[TIME] + h;
-    this.evaluate(stage, k4);
-    const sixth = h / 6;
-    for (let i = 0; i < n; i++) trial[i] = X[i] + sixth * (k1[i] + 2 * (k2[i] + k3[i]) + k4[i]);
-    this.evaluate(trial, this.kNext);
+    hookonRates(stage, U, P, W, k4);
+    // k1 … k4 into k2
+    gather(k1, k2, k3, k4);
+    clock[SHARE] = h / 6;
+    move(X, k2, clock, trial);
+    hookonRates(trial, U, P, W, kNext);
+    this.evaluations += 4;
   }
 
   private changed(): boolean {
