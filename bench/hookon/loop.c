@@ -46,6 +46,10 @@ static void evaluate(double *x, double *d) {
 static void refresh(void) {
   U[U_TIME] = now;
   evaluate(X, k1);
+  if (U[U_BUFFER_HELD] > 0 && W[W_EVENTS + EVENT_BUFFER] > 0) {
+    U[U_BUFFER_HELD] = 0;
+    evaluate(X, k1);
+  }
   memcpy(before, W + W_EVENTS, sizeof before);
 }
 

@@ -8,6 +8,7 @@ export type Expression =
   | { readonly kind: "name"; readonly name: string }
   | { readonly kind: "element"; readonly array: string; readonly index: Expression }
   | { readonly kind: "unary"; readonly of: Expression }
+  | { readonly kind: "whole"; readonly of: Expression }
   | { readonly kind: "binary"; readonly operator: string; readonly left: Expression; readonly right: Expression }
   | { readonly kind: "choice"; readonly condition: Expression; readonly yes: Expression; readonly no: Expression }
   | { readonly kind: "math"; readonly name: string; readonly values: readonly Expression[] };
@@ -43,7 +44,7 @@ export interface Source {
 }
 
 const TOKEN =
-  /\s+|\/\/[^\n]*|\/\*[\s\S]*?\*\/|(\d+(?:\.\d+)?(?:e[+-]?\d+)?|[A-Za-z_]\w*|"[^"]*"|\+\+|--|[-+*/<>=!]=+|&&|\|\||[-+*/<>=(){}[\];,.?:!])/gy;
+  /\s+|\/\/[^\n]*|\/\*[\s\S]*?\*\/|(\d+(?:\.\d+)?(?:e[+-]?\d+)?|[A-Za-z_]\w*|"[^"]*"|\+\+|--|[-+*/<>=!]=+|&&|\|\||\||[-+*/<>=(){}[\];,.?:!])/gy;
 const LEVELS = [["||"], ["&&"], ["===", "!=="], ["<", ">", "<=", ">="], ["+", "-"], ["*", "/"]];
 export const MATH = ["sqrt", "sin", "cos", "atan2", "abs", "min", "max"];
 
@@ -120,6 +121,10 @@ export function readSource(text: string): Source {
   }
   function choice(): Expression {
     const condition = binary(0);
+    if (has("|")) {
+      take("0");
+      return { kind: "whole", of: condition };
+    }
     if (!has("?")) return condition;
     const yes = choice();
     take(":");

@@ -40,7 +40,7 @@ function wholeNames(stage: Stage): Set<string> {
   };
   const look = (e: Expression): void => {
     if (e.kind === "element") names(e.index);
-    if (e.kind === "unary") look(e.of);
+    if (e.kind === "unary" || e.kind === "whole") look(e.of);
     if (e.kind === "binary") for (const side of [e.left, e.right]) look(side);
     if (e.kind === "choice") for (const part of [e.condition, e.yes, e.no]) look(part);
     if (e.kind === "math") e.values.forEach(look);
@@ -83,7 +83,7 @@ const C_WORDS: Words = {
   choice: (condition, yes, no) => `(${condition} ? ${yes} : ${no})`,
   operators: { "===": "==", "!==": "!=" },
   math: { abs: "fabs", min: "least", max: "most" },
-  whole: (text) => text,
+  whole: (text) => `((int)${text})`,
 };
 const PYTHON_WORDS: Words = {
   choice: (condition, yes, no) => `(${yes} if ${condition} else ${no})`,
@@ -100,12 +100,12 @@ function write(e: Expression, words: Words, isWhole = false): string {
       return isWhole || /[.e]/.test(e.text) ? e.text : `${e.text}.0`;
     case "name":
       return e.name;
-    case "element": {
-      const element = `${e.array}[${on(e.index, true)}]`;
-      return isWhole ? words.whole(element) : element;
-    }
+    case "element":
+      return `${e.array}[${on(e.index, true)}]`;
     case "unary":
       return `(-${on(e.of)})`;
+    case "whole":
+      return words.whole(on(e.of, false));
     case "binary":
       return `(${on(e.left)} ${words.operators[e.operator] ?? e.operator} ${on(e.right)})`;
     case "choice":

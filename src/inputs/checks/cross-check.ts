@@ -1,10 +1,12 @@
 import { checkAirloadTables } from "./airload-tables.ts";
+import { checkApproach } from "./approach.ts";
 import type { Context } from "./context.ts";
 import { checkControl } from "./control.ts";
 import { checkCorrelations } from "./correlations.ts";
 import { checkFit } from "./fit.ts";
 import { checkGeometry } from "./geometry.ts";
 import { checkGroundTests } from "./ground-tests.ts";
+import { checkHookonClaims } from "./hookon-claims.ts";
 import { checkCarrierInertia, checkInertias } from "./inertia.ts";
 import { checkLinkage } from "./linkage.ts";
 import { checkMechanism } from "./mechanism.ts";
@@ -31,5 +33,7 @@ export function crossCheck(context: Context): void {
   checkFit(context);
   checkRoughAir(context);
   checkControl(context);
+  checkApproach(context);
   checkAirloadTables(context);
+  checkHookonClaims(context);
 }

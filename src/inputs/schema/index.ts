@@ -1,6 +1,9 @@
+export type { ApproachInput } from "./approach.ts";
 export type { FitSettings } from "./fit.ts";
 export { VALUE_KEYS } from "./forms.ts";
 export type { Ground } from "./ground.ts";
+export type { AttemptLog } from "./hookon-claims.ts";
+export { ATTEMPT_OUTCOMES, attemptClass, attemptWord } from "./hookon-claims.ts";
 export { explainIssues, keysAt } from "./issues.ts";
 export { pairJsonSchema } from "./json.ts";
 export type { Joint, Linkage } from "./linkage.ts";
@@ -14,6 +17,6 @@ export { PATCHABLE, pairSchema } from "./pair.ts";
 export type { NamedPoint } from "./point.ts";
 export { NAMED_POINTS } from "./point.ts";
 export type { Shape } from "./shapes.ts";
-export type { ColumnSpec, Columns, PendingTable, Table } from "./table.ts";
+export type { ColumnSpec, Columns, PendingTable, Table, WordColumn, WordSpec } from "./table.ts";
 export type { Below, Schema, Visit } from "./walk.ts";
 export { below, decidingKey, isOptional, visitValues } from "./walk.ts";

@@ -10,6 +10,8 @@ export { groundFigure } from "./ground-line.ts";
 export { gustPenetrationFigure } from "./gust-penetration.ts";
 export * from "./hold-parts.ts";
 export { hookLoadFigure } from "./hook-loads.ts";
+export { attemptsFigure, claimsFigure } from "./hookon-claims.ts";
+export { sequentialFigure } from "./hookon-plan.ts";
 export { isolines } from "./isolines.ts";
 export { greatestLoad, jackFigure, loadName } from "./jack-stroke.ts";
 export { loadingFigure } from "./loading-steps.ts";

@@ -91,7 +91,7 @@ export const W_NORMAL = 90;
 export const W_SLIDING = 91;
 export const W_AXIAL = 92;
 export const W_SIDE = 93;
-/** Contact in hand: depth, direction of the force on the probe, point from Ko; edge in hand: event, place along the axis, radius. */
+/** Contact in hand: depth, direction of the force on the probe, point from Ko; edge in hand: gap, place along the axis, radius. */
 export const W_DEPTH = 94;
 export const W_DIRECTION = 95;
 export const W_POINT = 98;

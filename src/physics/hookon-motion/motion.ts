@@ -42,7 +42,7 @@ const LONGEST = 2;
  * Between events everything is smooth, so that the order stays four.
  *
  * @source Kutta's method as in `math/ode`; own derivation of the events, README eq. 16–17
- * @verified motion.test.ts (order four, also across events; energy), contact.test.ts
+ * @verified motion.test.ts, contact.test.ts (order four, also across events; energy); allocation.test.ts
  * @cost no allocation after construction
  */
 export class HookonMotion {
@@ -96,6 +96,12 @@ export class HookonMotion {
     this.U[U_TIME] = this.clock[TIME];
     this.evaluations++;
     hookonRates(this.X, this.U, this.P, this.W, this.rates);
+    // a push above the preload moves the buffer at once, also where it was there before anybody looked
+    if (this.U[U_BUFFER_HELD] > 0 && this.W[W_EVENTS + EVENT_BUFFER] > 0) {
+      this.U[U_BUFFER_HELD] = 0;
+      this.evaluations++;
+      hookonRates(this.X, this.U, this.P, this.W, this.rates);
+    }
     for (let i = 0; i < EVENTS; i++) this.before[i] = this.W[W_EVENTS + i];
   }
 

@@ -25,7 +25,6 @@ const DEFAULT_DISTANCE = 5;
 /** Travel of the tip below which nothing counts as swinging [m]. */
 const LEAST_SWING = 1e-5;
 
-const length = (v: Float64Array): number => Math.sqrt(v[0] * v[0] + v[1] * v[1] + v[2] * v[2]);
 const phaseOf = (name: (typeof APPROACH_PHASES)[number]): number => APPROACH_PHASES.indexOf(name);
 const [CLOSING, AROUND, BREAKAWAY] = [phaseOf("closing"), phaseOf("going around"), phaseOf("breakaway")];
 
@@ -69,6 +68,9 @@ export class HookonRun {
     thrust: 0,
     boomRate: 0,
     phase: 0,
+    attempt: 1,
+    reason: 0,
+    givenUp: false,
   };
   private attempts = 0;
   private closest = Number.POSITIVE_INFINITY;
@@ -248,10 +250,10 @@ export class HookonRun {
     } else for (let i = 0; i < 6; i++) U[at.U_GUST_SLOPE + i] = 0;
     const p = truth.p_MoPh_H;
     const v = truth.v_MoPh_H;
-    const distance = length(p);
+    const distance = sizeOf(p);
     const depth = Math.abs(P[by.P_MOUTH] - P[by.P_SEAT]);
     const reach = P[by.P_MOUTH_RADIUS] + P[by.P_HEAD_RADIUS] + P[by.P_STEM_LENGTH] + depth;
-    U[at.U_NEAR] = distance < reach + 0.3 + 3 * tick * length(v) ? 1 : 0;
+    U[at.U_NEAR] = distance < reach + 0.3 + 3 * tick * sizeOf(v) ? 1 : 0;
     this.closest = Math.min(this.closest, distance);
   }
 
@@ -270,7 +272,7 @@ export class HookonRun {
       return;
     }
     const p = this.truth.p_MoPh_H;
-    const distance = length(p);
+    const distance = sizeOf(p);
     const apart = distance > motion.P[by.P_LIMITS + 2];
     const touched = !Number.isNaN(record.contact);
     if (commands.phase === BREAKAWAY && apart) record.end("broken away", "clear after breakaway");
@@ -279,7 +281,7 @@ export class HookonRun {
     else if (distance > LOST.distance) record.end("lost", "far from the socket");
     const inside = W[at.W_ALONG] < motion.P[by.P_MOUTH] && W[at.W_OFF] < motion.P[by.P_MOUTH_RADIUS];
     const v = this.truth.v_MoPh_H;
-    const still = length(v) < 5 * settings.socket.contact.creepSpeed;
+    const still = sizeOf(v) < 5 * settings.socket.contact.creepSpeed;
     this.jammedFor = inside && record.touching && still && record.latch === "open" ? this.jammedFor + tick : 0;
     if (record.outcome === null && this.jammedFor >= JAM_TIME) record.end("jammed", "head stays in the funnel");
     if (record.outcome === null && time >= limits.approachTime) {
@@ -351,4 +353,9 @@ export class HookonRun {
     set("closest_m", this.closest);
     set("events", r.events);
   }
+}
+
+/** Length of a vector. `Math.hypot` may allocate. */
+function sizeOf(v: Float64Array): number {
+  return Math.sqrt(v[0] * v[0] + v[1] * v[1] + v[2] * v[2]);
 }

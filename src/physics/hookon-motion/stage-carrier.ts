@@ -23,8 +23,8 @@ import { P_CARRIER_STATES, P_CARRIER_TABLES, P_K2, P_K3, P_ORBIT, P_REST_LOAD } 
  * @cost no allocation
  */
 export function hingeStage(X: Float64Array, U: Float64Array, P: Float64Array, W: Float64Array): void {
-  const n = P[P_CARRIER_STATES];
-  const table = P[P_CARRIER_TABLES + 2];
+  const n = P[P_CARRIER_STATES] | 0;
+  const table = P[P_CARRIER_TABLES + 2] | 0;
   for (let i = 0; i < 3; i++) {
     let place = 0;
     let angle = 0;
@@ -71,9 +71,9 @@ export function carrierStage(
   W: Float64Array,
   D: Float64Array,
 ): void {
-  const n = P[P_CARRIER_STATES];
-  const A = P[P_CARRIER_TABLES];
-  const B = P[P_CARRIER_TABLES + 1];
+  const n = P[P_CARRIER_STATES] | 0;
+  const A = P[P_CARRIER_TABLES] | 0;
+  const B = P[P_CARRIER_TABLES + 1] | 0;
   const since = U[U_TIME] - U[U_START];
   for (let i = 0; i < n; i++) {
     let sum = 0;

@@ -52,8 +52,8 @@ import {
   P_THROAT_RADIUS,
 } from "./parameter-layout.ts";
 
-/** A gap that is no event [m]. */
-const FAR = 1;
+/** A gap that is no event [m]; no whole number, so that it mixes with others without being boxed. */
+const FAR = 1.5;
 
 /**
  * Force between probe and socket: head on cone, bore, edges and seat; stem on throat and rim; plunger and hooks of the latch.
@@ -111,8 +111,8 @@ function headStage(X: Float64Array, U: Float64Array, P: Float64Array, W: Float64
   const run = (mouth - s) * cosine + (mouthRadius - rho) * sine;
   const onCone = Math.max(0, Math.min(side, run));
   const inBore = run > side ? 1 : 0;
-  const sAt = inBore > 0 ? Math.max(seat, Math.min(throat, s)) : mouth - onCone * cosine;
-  const rhoAt = inBore > 0 ? throatRadius : mouthRadius - onCone * sine;
+  const sAt = inBore * Math.max(seat, Math.min(throat, s)) + (1 - inBore) * (mouth - onCone * cosine);
+  const rhoAt = inBore * throatRadius + (1 - inBore) * (mouthRadius - onCone * sine);
   const ds = s - sAt;
   const dr = rho - rhoAt;
   const distance = Math.sqrt(ds * ds + dr * dr);
@@ -138,8 +138,11 @@ function headStage(X: Float64Array, U: Float64Array, P: Float64Array, W: Float64
     pressStage(X, P, W);
   }
   // closed hooks hold the head on the seat themselves
-  const seatGap = U[U_LATCH] > 1.5 && U[U_LATCH] < 2.5 ? FAR : s - seat - P[P_HEAD_RADIUS];
-  const inside = rho < throatRadius ? seatGap : FAR;
+  const toSeat = s - seat - P[P_HEAD_RADIUS];
+  const hooked = U[U_LATCH] > 1.5 ? (U[U_LATCH] < 2.5 ? 1 : 0) : 0;
+  const seatGap = hooked * FAR + (1 - hooked) * toSeat;
+  const within = rho < throatRadius ? 1 : 0;
+  const inside = within * seatGap + (1 - within) * FAR;
   W[W_EVENTS + EVENT_SEAT] = inside;
   if (inside < 0) {
     W[W_DEPTH] = -inside;
@@ -155,14 +158,14 @@ function headStage(X: Float64Array, U: Float64Array, P: Float64Array, W: Float64
 
 /** Stem against the edges of throat and mouth. */
 function stemStage(X: Float64Array, P: Float64Array, W: Float64Array): void {
-  W[W_EDGE] = EVENT_THROAT;
   W[W_EDGE + 1] = P[P_THROAT];
   W[W_EDGE + 2] = P[P_THROAT_RADIUS];
   edgeStage(X, P, W);
-  W[W_EDGE] = EVENT_RIM;
+  W[W_EVENTS + EVENT_THROAT] = W[W_EDGE];
   W[W_EDGE + 1] = P[P_MOUTH];
   W[W_EDGE + 2] = P[P_MOUTH_RADIUS];
   edgeStage(X, P, W);
+  W[W_EVENTS + EVENT_RIM] = W[W_EDGE];
 }
 
 /**
@@ -170,7 +173,6 @@ function stemStage(X: Float64Array, P: Float64Array, W: Float64Array): void {
  * goes through the edge's plane (README eq. 7).
  */
 function edgeStage(X: Float64Array, P: Float64Array, W: Float64Array): void {
-  const event = W[W_EDGE];
   const sEdge = W[W_EDGE + 1];
   const radius = W[W_EDGE + 2];
   const a0 = P[P_PROBE_AXIS];
@@ -199,8 +201,8 @@ function edgeStage(X: Float64Array, P: Float64Array, W: Float64Array): void {
   const lean = ux * ex + uy * ey + uz * ez;
   const flat = Math.sqrt(Math.max(1 - lean * lean, 1e-6));
   const gap = (radius - off) * flat - P[P_STEM_RADIUS];
-  const counted = crosses > 0 ? Math.min(gap, FAR) : FAR;
-  W[W_EVENTS + event] = counted;
+  const counted = crosses * Math.min(gap, FAR) + (1 - crosses) * FAR;
+  W[W_EDGE] = counted;
   // a stem that leaves the circle altogether passes the funnel outside
   if (counted < 0 && off < radius) {
     W[W_DEPTH] = -counted;
@@ -293,7 +295,7 @@ function latchStage(X: Float64Array, U: Float64Array, P: Float64Array, W: Float6
   W[W_EVENTS + EVENT_PLUNGER] = inBore > 0 ? Math.min(-travel, FAR) : FAR;
   let plunger = 0;
   if (inBore > 0 && travel > 0) {
-    const last = P[P_LATCH_NODES] - 1;
+    const last = (P[P_LATCH_NODES] | 0) - 1;
     let k = 0;
     while (k < last - 1 && travel > P[P_TABLES + k + 1]) k += 1;
     const forces = P_TABLES + last + 1;

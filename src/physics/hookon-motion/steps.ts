@@ -40,7 +40,7 @@ export interface StepLengths {
  * Step lengths from stiffness and mass, so that they depend on nothing that chance decides.
  *
  * @source own derivation, README eq. 16
- * @verified motion.test.ts (steps halved change no outcome)
+ * @verified run.test.ts (steps halved change no outcome)
  */
 export function stepLengths(P: Float64Array): StepLengths {
   const tip = P[at.P_TIP_MASS];

@@ -11,6 +11,7 @@ import { loadingResult } from "./loading.ts";
 import { buildMechanism, type Mechanism } from "./mechanism.ts";
 import { createScene, middleOf, type Scene } from "./motion.ts";
 import { choosePairs, type PairChoice } from "./pairs.ts";
+import { proveMotion } from "./proven-motion.ts";
 import { type OpenReads, type ReadGroups, readFitInputs } from "./read-pair.ts";
 import { posePicture } from "./silhouettes.ts";
 import { strokeEvents, strokePoints, type TracedStroke, traceMechanism } from "./stroke.ts";
@@ -61,10 +62,10 @@ export function computeFit(inputs: FitInputs, variant: string, progress?: FitCon
     gear: bodies.movers.map(({ body, group, fractions, angles }) => ({
       ...{ body, group, fractions: [...fractions], angles_deg: Array.from(angles, (angle) => angle / DEGREE) },
     })),
-    assumptions: assumptions(inputs),
+    assumptions: assumptions(inputs, null),
     notAnalysed: NOT_ANALYSED,
   };
-  if (traced.poses.length < 3) return { ...common, ...NOTHING };
+  if (traced.poses.length < 2) return { ...common, ...NOTHING };
   const drawn = sceneOf(inputs, bodies, mechanism, traced);
   const choice = choosePairs(inputs, drawn, mechanism.joined);
   const scene: Scene = { ...drawn, standsAt: standingFractions(drawn, choice.pairs) };
@@ -92,6 +93,7 @@ export function computeFit(inputs: FitInputs, variant: string, progress?: FitCon
   step("zones and pictures", 6);
   return {
     ...common,
+    assumptions: assumptions(inputs, scene),
     ...{ clearances, gearClearances, maps, leftOut: choice.leftOut },
     groups: [...scene.standsAt].map(([group, standsAt_1]) => ({ group, standsAt_1 })),
     ground: ground === null || scene.parts.length === 0 ? null : groundResult(ground, scene, shares, poses),
@@ -139,7 +141,8 @@ export function sceneOf(
     }),
   );
   const extended = traced.angles.at(-1) ?? inputs.linkage.stroke.extended;
-  return createScene(bodies, tables, traced.angles[0], extended);
+  const proven = proveMotion(mechanism, traced, tables);
+  return createScene(bodies, { tables, proven, stowed: traced.angles[0], extended });
 }
 
 /** Pairs in which one group moves against what stands still while the boom is stowed. */
