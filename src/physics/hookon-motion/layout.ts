@@ -64,7 +64,8 @@ export const W_HEAD_VELOCITY = 27;
 export const W_SPIN = 30;
 export const W_K1 = 33;
 export const W_K2 = 36;
-export const W_K3 = 39;
+/** Axis of the probe, out of the aircraft, in H. */
+export const W_PROBE_AXIS = 39;
 /** Axis of the tilted funnel, its second gimbal axis, its angular velocity; in H. */
 export const W_AXIS = 42;
 export const W_GIMBAL_AXIS = 45;
@@ -81,8 +82,6 @@ export const W_OFF_AXIS = 62;
 export const W_FORCE = 65;
 export const W_MOMENT = 68;
 export const W_FUNNEL_MOMENT = 71;
-/** Accelerations: c.g. (H), ω̇ (body), tip (H). */
-export const W_ACCELERATION = 74;
 /** Load on the carrier by the boom at the hinge. */
 export const W_HINGE_LOAD = 83;
 /** Pull on closed hooks [N]; largest normal force [N], sliding speed there [m/s]; load on the probe along and across [N]. */

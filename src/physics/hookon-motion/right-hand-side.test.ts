@@ -82,7 +82,7 @@ function compare(boom: BoomSpringsSettings, options: LongshoreOptions, gusts: bo
       Math.max(...motion.acceleration.slice(3 * kind, 3 * kind + 3).map(Math.abs)),
     );
     motion.acceleration.forEach((value, i) => {
-      const gap = Math.abs(W[at.W_ACCELERATION + i] - value) / largest[Math.floor(i / 3)];
+      const gap = Math.abs(D[ACCELERATIONS[Math.floor(i / 3)] + (i % 3)] - value) / largest[Math.floor(i / 3)];
       worst = Math.max(worst, gap);
     });
     for (let i = 0; i < 19; i++) {
@@ -97,6 +97,8 @@ function compare(boom: BoomSpringsSettings, options: LongshoreOptions, gusts: bo
   return worst;
 }
 
+/** Where the rates of the c.g.'s velocity, the turning and the tip's velocity are. */
+const ACCELERATIONS = [at.X_VELOCITY, at.X_RATE, at.X_TIP_VELOCITY];
 const base = { ...testPair().hookedBoom, ownMass: 90, ownCentre: 2.4 };
 const law = { linear: 900, quadratic: 20e3, relief: 12e3, reliefRate: 8e4, friction: 150 };
 const BOOMS: Record<string, BoomSpringsSettings> = {

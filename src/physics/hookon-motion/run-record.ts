@@ -22,12 +22,11 @@ import {
   W_K2,
   W_KO_VELOCITY,
   W_OFF,
-  W_ROTATION,
+  W_PROBE_AXIS,
   W_SIDE,
   W_TILT,
   X_BUFFER,
   X_IMPULSE,
-  X_TILT,
 } from "./layout.ts";
 import { type HookonMotion, type MotionWatcher, TIMER } from "./motion.ts";
 import * as at from "./parameter-layout.ts";
@@ -175,13 +174,9 @@ export class RunRecord implements MotionWatcher {
 
   /** Cosine between the probe, out of the aircraft, and the funnel's axis, out of the mouth. */
   private probeAlong(): number {
-    const { W, P } = this.motion;
+    const { W } = this.motion;
     let sum = 0;
-    for (let i = 0; i < 3; i++) {
-      let axis = 0;
-      for (let k = 0; k < 3; k++) axis += W[W_ROTATION + 3 * i + k] * P[at.P_PROBE_AXIS + k];
-      sum += axis * W[W_AXIS + i];
-    }
+    for (let i = 0; i < 3; i++) sum += W[W_PROBE_AXIS + i] * W[W_AXIS + i];
     return sum;
   }
 

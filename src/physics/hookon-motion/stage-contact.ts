@@ -28,8 +28,8 @@ import {
   W_OFF,
   W_OFF_AXIS,
   W_POINT,
+  W_PROBE_AXIS,
   W_PULL,
-  W_ROTATION,
   W_SLIDING,
   W_SPIN,
   X_CG,
@@ -43,7 +43,6 @@ import {
   P_LATCH_TRAVEL,
   P_MOUTH,
   P_MOUTH_RADIUS,
-  P_PROBE_AXIS,
   P_SEAT,
   P_STEM_LENGTH,
   P_STEM_RADIUS,
@@ -175,13 +174,10 @@ function stemStage(X: Float64Array, P: Float64Array, W: Float64Array): void {
 function edgeStage(X: Float64Array, P: Float64Array, W: Float64Array): void {
   const sEdge = W[W_EDGE + 1];
   const radius = W[W_EDGE + 2];
-  const a0 = P[P_PROBE_AXIS];
-  const a1 = P[P_PROBE_AXIS + 1];
-  const a2 = P[P_PROBE_AXIS + 2];
   // from the head back along the stem
-  const ex = -(W[W_ROTATION] * a0 + W[W_ROTATION + 1] * a1 + W[W_ROTATION + 2] * a2);
-  const ey = -(W[W_ROTATION + 3] * a0 + W[W_ROTATION + 4] * a1 + W[W_ROTATION + 5] * a2);
-  const ez = -(W[W_ROTATION + 6] * a0 + W[W_ROTATION + 7] * a1 + W[W_ROTATION + 8] * a2);
+  const ex = -W[W_PROBE_AXIS];
+  const ey = -W[W_PROBE_AXIS + 1];
+  const ez = -W[W_PROBE_AXIS + 2];
   const nx = W[W_AXIS];
   const ny = W[W_AXIS + 1];
   const nz = W[W_AXIS + 2];

@@ -14,11 +14,11 @@ import {
   W_HEAD_VELOCITY,
   W_K1,
   W_K2,
-  W_K3,
   W_KO,
   W_KO_VELOCITY,
   W_OFF,
   W_OFF_AXIS,
+  W_PROBE_AXIS,
   W_ROTATION,
   W_SPIN,
   W_TILT,
@@ -33,7 +33,17 @@ import {
   X_TIP_VELOCITY,
   X_VELOCITY,
 } from "./layout.ts";
-import { P_GIMBAL, P_HEAD_RADIUS, P_K1, P_K2, P_K3, P_LIMITS, P_MOUTH, P_PROBE } from "./parameter-layout.ts";
+import {
+  P_GIMBAL,
+  P_HEAD_RADIUS,
+  P_K1,
+  P_K2,
+  P_K3,
+  P_LIMITS,
+  P_MOUTH,
+  P_PROBE,
+  P_PROBE_AXIS,
+} from "./parameter-layout.ts";
 
 /**
  * Where probe head and funnel are, and how they move, in H.
@@ -64,6 +74,9 @@ export function framesStage(X: Float64Array, P: Float64Array, W: Float64Array): 
   const px = P[P_PROBE];
   const py = P[P_PROBE + 1];
   const pz = P[P_PROBE + 2];
+  const ux = P[P_PROBE_AXIS];
+  const uy = P[P_PROBE_AXIS + 1];
+  const uz = P[P_PROBE_AXIS + 2];
   const ax = R0 * px + R1 * py + R2 * pz;
   const ay = R3 * px + R4 * py + R5 * pz;
   const az = R6 * px + R7 * py + R8 * pz;
@@ -81,15 +94,24 @@ export function framesStage(X: Float64Array, P: Float64Array, W: Float64Array): 
   const tx = W[W_CARRIER_ANGLE];
   const ty = W[W_CARRIER_ANGLE + 1];
   const tz = W[W_CARRIER_ANGLE + 2];
-  const k1x = P[P_K1] - tz * P[P_K1 + 1] + ty * P[P_K1 + 2];
-  const k1y = P[P_K1 + 1] - tx * P[P_K1 + 2] + tz * P[P_K1];
-  const k1z = P[P_K1 + 2] - ty * P[P_K1] + tx * P[P_K1 + 1];
-  const k2x = P[P_K2] - tz * P[P_K2 + 1] + ty * P[P_K2 + 2];
-  const k2y = P[P_K2 + 1] - tx * P[P_K2 + 2] + tz * P[P_K2];
-  const k2z = P[P_K2 + 2] - ty * P[P_K2] + tx * P[P_K2 + 1];
-  const k3x = P[P_K3] - tz * P[P_K3 + 1] + ty * P[P_K3 + 2];
-  const k3y = P[P_K3 + 1] - tx * P[P_K3 + 2] + tz * P[P_K3];
-  const k3z = P[P_K3 + 2] - ty * P[P_K3] + tx * P[P_K3 + 1];
+  const K1x = P[P_K1];
+  const K1y = P[P_K1 + 1];
+  const K1z = P[P_K1 + 2];
+  const K2x = P[P_K2];
+  const K2y = P[P_K2 + 1];
+  const K2z = P[P_K2 + 2];
+  const K3x = P[P_K3];
+  const K3y = P[P_K3 + 1];
+  const K3z = P[P_K3 + 2];
+  const k1x = K1x - tz * K1y + ty * K1z;
+  const k1y = K1y - tx * K1z + tz * K1x;
+  const k1z = K1z - ty * K1x + tx * K1y;
+  const k2x = K2x - tz * K2y + ty * K2z;
+  const k2y = K2y - tx * K2z + tz * K2x;
+  const k2z = K2z - ty * K2x + tx * K2y;
+  const k3x = K3x - tz * K3y + ty * K3z;
+  const k3y = K3y - tx * K3z + tz * K3x;
+  const k3z = K3z - ty * K3x + tx * K3y;
   const a = X[X_TILT];
   const b = X[X_TILT + 1];
   // sine and cosine of small angles as polynomials (README eq. 19)
@@ -166,9 +188,9 @@ export function framesStage(X: Float64Array, P: Float64Array, W: Float64Array): 
   W[W_K2] = k2x;
   W[W_K2 + 1] = k2y;
   W[W_K2 + 2] = k2z;
-  W[W_K3] = k3x;
-  W[W_K3 + 1] = k3y;
-  W[W_K3 + 2] = k3z;
+  W[W_PROBE_AXIS] = R0 * ux + R1 * uy + R2 * uz;
+  W[W_PROBE_AXIS + 1] = R3 * ux + R4 * uy + R5 * uz;
+  W[W_PROBE_AXIS + 2] = R6 * ux + R7 * uy + R8 * uz;
   W[W_AXIS] = nx;
   W[W_AXIS + 1] = ny;
   W[W_AXIS + 2] = nz;

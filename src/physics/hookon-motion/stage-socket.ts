@@ -6,7 +6,6 @@ import {
   U_BUFFER_HELD,
   U_COMMANDS,
   U_SOCKET_AIR,
-  W_ACCELERATION,
   W_AXIAL,
   W_BOOM,
   W_EVENTS,
@@ -16,7 +15,7 @@ import {
   W_K1,
   W_K2,
   W_KO_VELOCITY,
-  W_ROTATION,
+  W_PROBE_AXIS,
   W_SIDE,
   W_TILT,
   X_BUFFER,
@@ -35,7 +34,6 @@ import {
   P_ENGINE,
   P_GIMBAL,
   P_LIMITS,
-  P_PROBE_AXIS,
   P_TIP_MASS,
 } from "./parameter-layout.ts";
 
@@ -93,9 +91,6 @@ export function socketStage(X: Float64Array, U: Float64Array, P: Float64Array, W
   const ax = (bx + fx) / tipMass + change * k1x;
   const ay = (by + fy) / tipMass + change * k1y;
   const az = (bz + fz) / tipMass + change * k1z;
-  W[W_ACCELERATION + 6] = ax;
-  W[W_ACCELERATION + 7] = ay;
-  W[W_ACCELERATION + 8] = az;
   D[X_TIP_VELOCITY] = ax;
   D[X_TIP_VELOCITY + 1] = ay;
   D[X_TIP_VELOCITY + 2] = az;
@@ -129,14 +124,8 @@ export function socketStage(X: Float64Array, U: Float64Array, P: Float64Array, W
   D[X_TILT_RATE] = (qa / I + 2 * sinB * cosB * da * db) / (cosB * cosB);
   D[X_TILT_RATE + 1] = qb / I - sinB * cosB * da * da;
 
-  const p0 = P[P_PROBE_AXIS];
-  const p1 = P[P_PROBE_AXIS + 1];
-  const p2 = P[P_PROBE_AXIS + 2];
-  const qx = W[W_ROTATION] * p0 + W[W_ROTATION + 1] * p1 + W[W_ROTATION + 2] * p2;
-  const qy = W[W_ROTATION + 3] * p0 + W[W_ROTATION + 4] * p1 + W[W_ROTATION + 5] * p2;
-  const qz = W[W_ROTATION + 6] * p0 + W[W_ROTATION + 7] * p1 + W[W_ROTATION + 8] * p2;
   const whole2 = pushX * pushX + pushY * pushY + pushZ * pushZ;
-  const axial = pushX * qx + pushY * qy + pushZ * qz;
+  const axial = pushX * W[W_PROBE_AXIS] + pushY * W[W_PROBE_AXIS + 1] + pushZ * W[W_PROBE_AXIS + 2];
   const side = Math.sqrt(Math.max(0, whole2 - axial * axial));
   W[W_AXIAL] = axial;
   W[W_SIDE] = side;
@@ -154,15 +143,33 @@ export function socketStage(X: Float64Array, U: Float64Array, P: Float64Array, W
  * @cost no allocation
  */
 export function actuatorStage(X: Float64Array, U: Float64Array, P: Float64Array, D: Float64Array): void {
-  const e = Math.max(P[P_ACTUATORS + 2], Math.min(P[P_ACTUATORS + 3], U[U_COMMANDS]));
-  const a = Math.max(P[P_ACTUATORS + 6], Math.min(P[P_ACTUATORS + 7], U[U_COMMANDS + 1]));
-  const r = Math.max(P[P_ACTUATORS + 10], Math.min(P[P_ACTUATORS + 11], U[U_COMMANDS + 2]));
-  const t = Math.max(P[P_ENGINE + 1], Math.min(P[P_ENGINE + 2], U[U_COMMANDS + 3]));
-  const eMost = P[P_ACTUATORS + 1];
-  const aMost = P[P_ACTUATORS + 5];
-  const rMost = P[P_ACTUATORS + 9];
-  D[X_CONTROLS] = Math.max(-eMost, Math.min(eMost, (e - X[X_CONTROLS]) / P[P_ACTUATORS]));
-  D[X_CONTROLS + 1] = Math.max(-aMost, Math.min(aMost, (a - X[X_CONTROLS + 1]) / P[P_ACTUATORS + 4]));
-  D[X_CONTROLS + 2] = Math.max(-rMost, Math.min(rMost, (r - X[X_CONTROLS + 2]) / P[P_ACTUATORS + 8]));
-  D[X_CONTROLS + 3] = (t - X[X_CONTROLS + 3]) / P[P_ENGINE];
+  const elevatorMost = P[P_ACTUATORS + 3];
+  const elevatorLeast = P[P_ACTUATORS + 2];
+  const elevatorAsked = U[U_COMMANDS];
+  const elevator =
+    elevatorAsked > elevatorMost ? elevatorMost : elevatorAsked < elevatorLeast ? elevatorLeast : elevatorAsked;
+  const elevatorRate = (elevator - X[X_CONTROLS]) / P[P_ACTUATORS];
+  const elevatorLimit = P[P_ACTUATORS + 1];
+  D[X_CONTROLS] =
+    elevatorRate > elevatorLimit ? elevatorLimit : elevatorRate < -elevatorLimit ? -elevatorLimit : elevatorRate;
+  const aileronMost = P[P_ACTUATORS + 7];
+  const aileronLeast = P[P_ACTUATORS + 6];
+  const aileronAsked = U[U_COMMANDS + 1];
+  const aileron = aileronAsked > aileronMost ? aileronMost : aileronAsked < aileronLeast ? aileronLeast : aileronAsked;
+  const aileronRate = (aileron - X[X_CONTROLS + 1]) / P[P_ACTUATORS + 4];
+  const aileronLimit = P[P_ACTUATORS + 5];
+  D[X_CONTROLS + 1] =
+    aileronRate > aileronLimit ? aileronLimit : aileronRate < -aileronLimit ? -aileronLimit : aileronRate;
+  const rudderMost = P[P_ACTUATORS + 11];
+  const rudderLeast = P[P_ACTUATORS + 10];
+  const rudderAsked = U[U_COMMANDS + 2];
+  const rudder = rudderAsked > rudderMost ? rudderMost : rudderAsked < rudderLeast ? rudderLeast : rudderAsked;
+  const rudderRate = (rudder - X[X_CONTROLS + 2]) / P[P_ACTUATORS + 8];
+  const rudderLimit = P[P_ACTUATORS + 9];
+  D[X_CONTROLS + 2] = rudderRate > rudderLimit ? rudderLimit : rudderRate < -rudderLimit ? -rudderLimit : rudderRate;
+  const thrustMost = P[P_ENGINE + 2];
+  const thrustLeast = P[P_ENGINE + 1];
+  const thrustAsked = U[U_COMMANDS + 3];
+  const thrust = thrustAsked > thrustMost ? thrustMost : thrustAsked < thrustLeast ? thrustLeast : thrustAsked;
+  D[X_CONTROLS + 3] = (thrust - X[X_CONTROLS + 3]) / P[P_ENGINE];
 }
