@@ -11,7 +11,7 @@ import {
   straightStart,
 } from "../../src/physics/hookon-motion/index.ts";
 import { socketAxes } from "../../src/physics/socket/index.ts";
-import { drydenFilter, GustSampler, turbulenceScales } from "../../src/physics/turbulence/index.ts";
+import { drydenFilter, type GustFilter, GustSampler, turbulenceScales } from "../../src/physics/turbulence/index.ts";
 import { testPair, testSocket } from "../../test/support/hookon-pair.ts";
 
 const SEED = 1;
@@ -53,12 +53,16 @@ function makeCase(name: string, change: Partial<HookonSettings>, starts: readonl
   return { name, run, settings, starts, begin, row: new Float64Array(HOOKON_COLUMNS.length) };
 }
 
+function benchGusts(): GustFilter {
+  const scales = turbulenceScales("MIL-HDBK-1797", "Dryden", 3000);
+  return drydenFilter({ scales, sigma: 0.5, speed: 110, span: 7.4 }, 1.2);
+}
+
 /** The cases of the bench; `samples` starts each. */
 export function benchCases(samples: number): Case[] {
   const axes = socketAxes(testSocket().restAxis_H);
   const { limits } = testPair();
-  const scales = turbulenceScales("MIL-HDBK-1797", "Dryden", 3000);
-  const gusts = drydenFilter({ scales, sigma: 0.5, speed: 110, span: 7.4 }, 1.2);
+  const gusts = benchGusts();
   const places = Array.from({ length: samples }, (_, i) => [
     0.6 + (0.4 * i) / samples,
     0.09 * Math.sin(2 * i),
@@ -76,6 +80,13 @@ export function benchCases(samples: number): Case[] {
       near,
     ),
   ];
+}
+
+/** The case for SciPy: away from the socket, in gusts. */
+export function gustyCase(): Case {
+  const far = straightStart(socketAxes(testSocket().restAxis_H), { distance: 40, closure: 0, right: 0, up: 0 });
+  const { limits } = testPair();
+  return makeCase("approach in gusts", { limits: { ...limits, approachTime: 3 }, gusts: benchGusts() }, [far]);
 }
 
 /** One run of a case; how it ended, as the yardstick prints it. */

@@ -9,7 +9,7 @@ import { loadavg, tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { buildSync } from "esbuild";
-import { equationsInC } from "./translate.ts";
+import { equationsInC, equationsInPython } from "./translate.ts";
 
 /** The yardstick's program; undefined without a compiler. */
 function compile(folder: string): string | undefined {
@@ -28,14 +28,25 @@ function compile(folder: string): string | undefined {
 
 const folder = mkdtempSync(join(tmpdir(), "davit-"));
 try {
-  const outfile = join(folder, "measure.mjs");
-  const entry = fileURLToPath(new URL("./measure.ts", import.meta.url));
-  buildSync({ entryPoints: [entry], bundle: true, platform: "node", format: "esm", outfile, logLevel: "error" });
+  const bundled = (name: string): string => {
+    const outfile = join(folder, `${name}.mjs`);
+    const entryPoints = [fileURLToPath(new URL(`./${name}.ts`, import.meta.url))];
+    const how = { bundle: true, minify: true, platform: "node", format: "esm", logLevel: "error" } as const;
+    buildSync({ ...how, entryPoints, outfile });
+    return outfile;
+  };
   const program = compile(folder);
   console.log(`load ${loadavg()[0]!.toFixed(2)} before the start; Node ${process.version}`);
-  const words = program === undefined ? [folder] : [folder, program];
-  const { status } = spawnSync(process.execPath, [outfile, ...words], { stdio: "inherit" });
-  process.exitCode = status ?? 1;
+  writeFileSync(join(folder, "equations.py"), equationsInPython());
+  const script = fileURLToPath(new URL("./scipy_run.py", import.meta.url));
+  const words = program === undefined ? [folder, script] : [folder, script, program];
+  for (const [name, given] of [
+    ["measure", words],
+    ["threads", []],
+  ] as const) {
+    const { status } = spawnSync(process.execPath, [bundled(name), ...given], { stdio: "inherit" });
+    if (status !== 0) process.exitCode = 1;
+  }
 } finally {
   rmSync(folder, { recursive: true });
 }

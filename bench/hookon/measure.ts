@@ -1,12 +1,13 @@
 /**
- * Measurements of hookon.bench.ts; prints. Arguments: folder for data, the yardstick's program if there is one.
+ * Measurements of hookon.bench.ts; prints. Arguments: folder for data, with equations.py in it; scipy_run.py; the yardstick's program if there is one.
  */
 import { type ChildProcessWithoutNullStreams, spawn } from "node:child_process";
 import { writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { createInterface } from "node:readline";
-import { hookonRates } from "../../src/physics/hookon-motion/index.ts";
-import { benchCases, type Case, caseData, runSample } from "./cases.ts";
+import { HOOKON_OUTCOMES, hookonRates } from "../../src/physics/hookon-motion/index.ts";
+import { compareWithScipy } from "./against-scipy.ts";
+import { benchCases, type Case, caseData, gustyCase, runSample } from "./cases.ts";
 
 const SAMPLES = 12;
 const ROUNDS = 15;
@@ -14,7 +15,7 @@ const ROUNDS = 15;
 const AGREEMENT = 1e-9;
 const WANTED = 0.6;
 
-const [folder, program] = process.argv.slice(2);
+const [folder, script, program] = process.argv.slice(2);
 
 /** Processor time [ns]. */
 function used(): number {
@@ -59,7 +60,7 @@ async function compare(one: Case, yardstick: Yardstick): Promise<string> {
     }
   }
   if (!(worst <= AGREEMENT)) throw new Error(`final states differ by ${worst}, more than ${AGREEMENT}`);
-  const shares = [...outcomes].map(([outcome, count]) => `${count} × ${one.run.motion && outcome}`).join(", ");
+  const shares = [...outcomes].map(([outcome, count]) => `${count} × ${HOOKON_OUTCOMES[outcome]}`).join(", ");
   return `outcomes ${shares}; final states and loads differ by at most ${worst.toExponential(1)}`;
 }
 
@@ -128,3 +129,4 @@ for (const [k, one] of cases.entries()) {
   }
 }
 evaluationTimes(cases[0]!);
+compareWithScipy(gustyCase(), { folder: folder!, script: script!, equations: join(folder!, "equations.py") });
