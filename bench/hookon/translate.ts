@@ -121,7 +121,7 @@ function cBody(body: readonly Statement[], whole: Set<string>): string[] {
     ...cBody(inside, whole).map((line) => `  ${line}`),
     "}",
   ];
-  return body.flatMap((s) => {
+  const lines = (s: Statement): string[] => {
     switch (s.kind) {
       case "let": {
         const type = `${s.fixed ? "const " : ""}${whole.has(s.name) ? "int" : "double"}`;
@@ -145,7 +145,8 @@ function cBody(body: readonly Statement[], whole: Set<string>): string[] {
         return braced(`for (int ${s.name} = ${write(s.from, C_WORDS, true)}; ${until}; ${s.name}++)`, s.body);
       }
     }
-  });
+  };
+  return body.flatMap(lines);
 }
 
 function pythonBody(body: readonly Statement[], whole: Set<string>): string[] {
@@ -153,7 +154,7 @@ function pythonBody(body: readonly Statement[], whole: Set<string>): string[] {
     `${head}:`,
     ...pythonBody(inside, whole).map((line) => `    ${line}`),
   ];
-  return body.flatMap((s) => {
+  const lines = (s: Statement): string[] => {
     switch (s.kind) {
       case "let":
         return [`${s.name} = ${write(s.value, PYTHON_WORDS, whole.has(s.name))}`];
@@ -174,7 +175,8 @@ function pythonBody(body: readonly Statement[], whole: Set<string>): string[] {
         return indented(`for ${s.name} in range(${write(s.from, PYTHON_WORDS, true)}, ${until})`, s.body);
       }
     }
-  });
+  };
+  return body.flatMap(lines);
 }
 
 const offsets = Object.entries({ ...layout, ...parameters }) as [string, number][];

@@ -126,7 +126,7 @@ export class HookonMotion {
         this.locate();
         events++;
       }
-      this.accept();
+      this.accept(changed);
       clock[TIME] = parts > 1 || changed ? clock[TIME] + clock[STEP] : until;
       if (!Number.isFinite(X[0] + X[3] + X[13])) return "not finite";
       if (!watcher.step()) return "ended";
@@ -202,10 +202,14 @@ export class HookonMotion {
     this.tryStep();
   }
 
-  private accept(): void {
+  private accept(changed: boolean): void {
     const { X, trial, rates, kNext, before, changes, W } = this;
     X.set(trial);
     rates.set(kNext);
+    if (!changed) {
+      for (let i = 0; i < EVENTS; i++) before[i] = W[W_EVENTS + i];
+      return;
+    }
     for (let i = 0; i < EVENTS; i++) {
       const value = W[W_EVENTS + i];
       changes[i] = before[i] < 0 === value < 0 ? 0 : value < 0 ? -1 : 1;

@@ -143,33 +143,15 @@ export function socketStage(X: Float64Array, U: Float64Array, P: Float64Array, W
  * @cost no allocation
  */
 export function actuatorStage(X: Float64Array, U: Float64Array, P: Float64Array, D: Float64Array): void {
-  const elevatorMost = P[P_ACTUATORS + 3];
-  const elevatorLeast = P[P_ACTUATORS + 2];
-  const elevatorAsked = U[U_COMMANDS];
-  const elevator =
-    elevatorAsked > elevatorMost ? elevatorMost : elevatorAsked < elevatorLeast ? elevatorLeast : elevatorAsked;
-  const elevatorRate = (elevator - X[X_CONTROLS]) / P[P_ACTUATORS];
-  const elevatorLimit = P[P_ACTUATORS + 1];
-  D[X_CONTROLS] =
-    elevatorRate > elevatorLimit ? elevatorLimit : elevatorRate < -elevatorLimit ? -elevatorLimit : elevatorRate;
-  const aileronMost = P[P_ACTUATORS + 7];
-  const aileronLeast = P[P_ACTUATORS + 6];
-  const aileronAsked = U[U_COMMANDS + 1];
-  const aileron = aileronAsked > aileronMost ? aileronMost : aileronAsked < aileronLeast ? aileronLeast : aileronAsked;
-  const aileronRate = (aileron - X[X_CONTROLS + 1]) / P[P_ACTUATORS + 4];
-  const aileronLimit = P[P_ACTUATORS + 5];
-  D[X_CONTROLS + 1] =
-    aileronRate > aileronLimit ? aileronLimit : aileronRate < -aileronLimit ? -aileronLimit : aileronRate;
-  const rudderMost = P[P_ACTUATORS + 11];
-  const rudderLeast = P[P_ACTUATORS + 10];
-  const rudderAsked = U[U_COMMANDS + 2];
-  const rudder = rudderAsked > rudderMost ? rudderMost : rudderAsked < rudderLeast ? rudderLeast : rudderAsked;
-  const rudderRate = (rudder - X[X_CONTROLS + 2]) / P[P_ACTUATORS + 8];
-  const rudderLimit = P[P_ACTUATORS + 9];
-  D[X_CONTROLS + 2] = rudderRate > rudderLimit ? rudderLimit : rudderRate < -rudderLimit ? -rudderLimit : rudderRate;
-  const thrustMost = P[P_ENGINE + 2];
-  const thrustLeast = P[P_ENGINE + 1];
-  const thrustAsked = U[U_COMMANDS + 3];
-  const thrust = thrustAsked > thrustMost ? thrustMost : thrustAsked < thrustLeast ? thrustLeast : thrustAsked;
-  D[X_CONTROLS + 3] = (thrust - X[X_CONTROLS + 3]) / P[P_ENGINE];
+  const e = Math.max(P[P_ACTUATORS + 2], Math.min(P[P_ACTUATORS + 3], U[U_COMMANDS]));
+  const a = Math.max(P[P_ACTUATORS + 6], Math.min(P[P_ACTUATORS + 7], U[U_COMMANDS + 1]));
+  const r = Math.max(P[P_ACTUATORS + 10], Math.min(P[P_ACTUATORS + 11], U[U_COMMANDS + 2]));
+  const t = Math.max(P[P_ENGINE + 1], Math.min(P[P_ENGINE + 2], U[U_COMMANDS + 3]));
+  const eMost = P[P_ACTUATORS + 1];
+  const aMost = P[P_ACTUATORS + 5];
+  const rMost = P[P_ACTUATORS + 9];
+  D[X_CONTROLS] = Math.max(-eMost, Math.min(eMost, (e - X[X_CONTROLS]) / P[P_ACTUATORS]));
+  D[X_CONTROLS + 1] = Math.max(-aMost, Math.min(aMost, (a - X[X_CONTROLS + 1]) / P[P_ACTUATORS + 4]));
+  D[X_CONTROLS + 2] = Math.max(-rMost, Math.min(rMost, (r - X[X_CONTROLS + 2]) / P[P_ACTUATORS + 8]));
+  D[X_CONTROLS + 3] = (t - X[X_CONTROLS + 3]) / P[P_ENGINE];
 }
