@@ -17,15 +17,24 @@ export function move(X: Float64Array, k: Float64Array, clock: Float64Array, out:
   for (; i < n; i++) out[i] = X[i] + h * k[i];
 }
 
-/** k2 = k1 + 2·(k2 + k3) + k4. */
-export function gather(k1: Float64Array, k2: Float64Array, k3: Float64Array, k4: Float64Array): void {
-  const n = k1.length;
+/** out = X + clock[SHARE]·(k1 + 2·(k2 + k3) + k4). */
+export function combine(
+  X: Float64Array,
+  k1: Float64Array,
+  k2: Float64Array,
+  k3: Float64Array,
+  k4: Float64Array,
+  clock: Float64Array,
+  out: Float64Array,
+): void {
+  const n = X.length;
+  const h = clock[SHARE];
   let i = 0;
   for (; i < n - 3; i += 4) {
-    k2[i] = k1[i] + 2 * (k2[i] + k3[i]) + k4[i];
-    k2[i + 1] = k1[i + 1] + 2 * (k2[i + 1] + k3[i + 1]) + k4[i + 1];
-    k2[i + 2] = k1[i + 2] + 2 * (k2[i + 2] + k3[i + 2]) + k4[i + 2];
-    k2[i + 3] = k1[i + 3] + 2 * (k2[i + 3] + k3[i + 3]) + k4[i + 3];
+    out[i] = X[i] + h * (k1[i] + 2 * (k2[i] + k3[i]) + k4[i]);
+    out[i + 1] = X[i + 1] + h * (k1[i + 1] + 2 * (k2[i + 1] + k3[i + 1]) + k4[i + 1]);
+    out[i + 2] = X[i + 2] + h * (k1[i + 2] + 2 * (k2[i + 2] + k3[i + 2]) + k4[i + 2]);
+    out[i + 3] = X[i + 3] + h * (k1[i + 3] + 2 * (k2[i + 3] + k3[i + 3]) + k4[i + 3]);
   }
-  for (; i < n; i++) k2[i] = k1[i] + 2 * (k2[i] + k3[i]) + k4[i];
+  for (; i < n; i++) out[i] = X[i] + h * (k1[i] + 2 * (k2[i] + k3[i]) + k4[i]);
 }

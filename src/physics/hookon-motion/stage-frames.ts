@@ -54,7 +54,7 @@ import {
  * @param P  parameters
  * @param W  rotation, head, funnel axes, head from Ko along and off the funnel's axis; events of mouth, stop, tumbling, distance
  * @source own derivation, README eq. 4
- * @verified contact.test.ts (energy, momentum: every moment goes with the turning that it works on)
+ * @verified right-hand-side.test.ts (sine and cosine of the tilt); contact.test.ts (energy, momentum: every moment goes with the turning that it works on)
  * @cost no allocation
  */
 export function framesStage(X: Float64Array, P: Float64Array, W: Float64Array): void {
