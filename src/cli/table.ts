@@ -106,6 +106,26 @@ export const COMMANDS: readonly CommandSpec[] = [
     load: () => import("./commands/hold.ts"),
   },
   {
+    name: "hookon",
+    summary: "what fraction of approaches captures, with which loads, in which closure window?",
+    details:
+      "Flies many seeded approaches to the socket in every turbulence and with every controller that the pair names, each from the " +
+      "first position of the schedule to locked, missed, bounced or overloaded, with the ring-down after the lock. States shares with exact intervals, misses, contact loads, " +
+      "attempts to carry fuel for, the closure window in closed form and by simulation, the capture map and the breakaway. " +
+      "How many approaches are drawn says `studies.hookon.samples` in the pair.",
+    takesPair: true,
+    options: [variant, set, json, out],
+    examples: [
+      { line: `davit hookon ${longshore} --variant "Rev B"`, says: "success by turbulence and controller" },
+      {
+        line: `davit hookon ${longshore} --variant "Rev B" --set studies.hookon.samples=20 --out out/hookon`,
+        says: "a first look with few approaches, with pictures",
+      },
+    ],
+    inThread: true,
+    load: () => import("./commands/hookon.ts"),
+  },
+  {
     name: "clear",
     summary: "assemble the clearance report: every study, every variant",
     details:
@@ -132,7 +152,7 @@ export const COMMANDS: readonly CommandSpec[] = [
       {
         key: "study",
         value: "NAME",
-        help: "run this study alone: `fit` or `hold`; may be given several times; without it every study of the pair",
+        help: "run this study alone: `fit`, `hold` or `hookon`; may be given several times; without it every study of the pair",
         repeatable: true,
       },
       set,
@@ -162,7 +182,7 @@ export const COMMANDS: readonly CommandSpec[] = [
       {
         key: "since",
         value: "RESULT",
-        help: "the earlier result: a JSON file written by `fit`, `hold` or `clear`",
+        help: "the earlier result: a JSON file written by `fit`, `hold`, `hookon` or `clear`",
         required: true,
       },
       set,
