@@ -106,6 +106,26 @@ export const COMMANDS: readonly CommandSpec[] = [
     load: () => import("./commands/hold.ts"),
   },
   {
+    name: "hookon",
+    summary: "what fraction of approaches captures, with which loads, in which closure window?",
+    details:
+      "Flies many seeded approaches to the socket in every turbulence and with every controller that the pair names, each from the " +
+      "first position of the schedule to locked, missed, bounced or overloaded, with the ring-down after the lock. States shares with exact intervals, misses, contact loads, " +
+      "attempts to carry fuel for, the closure window in closed form and by simulation, the capture map and the breakaway. " +
+      "How many approaches are drawn says `studies.hookon.samples` in the pair.",
+    takesPair: true,
+    options: [variant, set, json, out],
+    examples: [
+      { line: `davit hookon ${longshore} --variant "Rev B"`, says: "success by turbulence and controller" },
+      {
+        line: `davit hookon ${longshore} --variant "Rev B" --set studies.hookon.samples=20 --out out/hookon`,
+        says: "a first look with few approaches, with pictures",
+      },
+    ],
+    inThread: true,
+    load: () => import("./commands/hookon.ts"),
+  },
+  {
     name: "balance",
     summary: "where are the carrier's c.g. and trim in every state, including every release?",
     details:
@@ -152,7 +172,7 @@ export const COMMANDS: readonly CommandSpec[] = [
       {
         key: "study",
         value: "NAME",
-        help: "run this study alone: `fit`, `hold` or `balance`; may be given several times; without it every study of the pair",
+        help: "run this study alone: `fit`, `hold`, `hookon` or `balance`; may be given several times; without it every study of the pair",
         repeatable: true,
       },
       set,
@@ -182,7 +202,7 @@ export const COMMANDS: readonly CommandSpec[] = [
       {
         key: "since",
         value: "RESULT",
-        help: "the earlier result: a JSON file written by `fit`, `hold`, `balance` or `clear`",
+        help: "the earlier result: a JSON file written by `fit`, `hold`, `hookon`, `balance` or `clear`",
         required: true,
       },
       set,

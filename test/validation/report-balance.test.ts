@@ -69,7 +69,14 @@ describe("loading sheet", () => {
 
 describe("variants compared by their balance", () => {
   it("have margin, course, release and tip-back", () => {
-    const one = { variant: "Rev A", inputHash: "a".repeat(64), fit: null, hold: null, balance: balanceNumbers(A) };
+    const one = {
+      variant: "Rev A",
+      inputHash: "a".repeat(64),
+      fit: null,
+      hold: null,
+      hookon: null,
+      balance: balanceNumbers(A),
+    };
     const rows = comparisonRows(
       {
         ...{ schema: "davit-comparison/1", davit: "1", pair: "p", overrides: [], dampingCriterion_1: null },

@@ -6,6 +6,7 @@ import {
   COMPARISON_SCHEMA,
   countVerdicts,
   holdNumbers,
+  hookonNumbers,
   type VariantComparison,
 } from "../../outputs/comparison/index.ts";
 import { canonicalJson } from "../../outputs/result/index.ts";
@@ -115,11 +116,12 @@ function comparisonOf(request: Request, base: LoadedPair, compared: readonly Com
     pair: base.pair.pair,
     overrides: [...request.set],
     dampingCriterion_1: dampingCriterion(holds),
-    variants: compared.map(({ loaded, run: { variant, fit, hold, balance } }) => ({
+    variants: compared.map(({ loaded, run: { variant, fit, hold, hookon, balance } }) => ({
       variant,
       inputHash: hashInputs(loaded, [...loaded.values.keys()]),
       fit: fit === undefined ? null : countVerdicts(fit.findings),
       hold: hold === undefined ? null : holdNumbers(hold),
+      hookon: hookon === undefined ? null : hookonNumbers(hookon),
       balance: balance === undefined ? null : balanceNumbers(balance),
     })),
   };

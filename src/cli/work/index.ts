@@ -9,6 +9,7 @@ export {
   findingsOf,
   fitOf,
   holdOf,
+  hookonOf,
   runStudies,
   STUDIES,
   type Study,

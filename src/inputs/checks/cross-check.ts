@@ -7,6 +7,7 @@ import { checkCorrelations } from "./correlations.ts";
 import { checkFit } from "./fit.ts";
 import { checkGeometry } from "./geometry.ts";
 import { checkGroundTests } from "./ground-tests.ts";
+import { checkHookon, checkSocket } from "./hookon.ts";
 import { checkHookonClaims } from "./hookon-claims.ts";
 import { checkCarrierInertia, checkInertias } from "./inertia.ts";
 import { checkLinkage } from "./linkage.ts";
@@ -36,6 +37,8 @@ export function crossCheck(context: Context): void {
   checkControl(context);
   checkApproach(context);
   checkAirloadTables(context);
+  checkSocket(context);
+  checkHookon(context);
   checkHookonClaims(context);
   checkBalance(context);
 }

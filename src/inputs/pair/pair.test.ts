@@ -18,6 +18,7 @@ const DEMO = fileURLToPath(new URL("../../../demo/longshore/", import.meta.url))
 const PAIR = "longshore.pair.yaml";
 const pairText = readFileSync(`${DEMO}${PAIR}`, "utf8");
 const tableText = readFileSync(`${DEMO}tip-per-jack.csv`, "utf8");
+const latchText = readFileSync(`${DEMO}latch-trip.csv`, "utf8");
 const DEMO_FILES = new Map(readdirSync(DEMO).map((file) => [file, readFileSync(`${DEMO}${file}`, "utf8")]));
 /** In the order in which the pair names them. */
 const SHAPE_TABLES = [
@@ -82,6 +83,7 @@ describe("the demo", () => {
       PAIR,
       ...SHAPE_TABLES,
       "tip-per-jack.csv",
+      "latch-trip.csv",
       ...APPROACH_TABLES,
       ...STUDY_TABLES,
       ...VARIANT_TABLES,
@@ -200,7 +202,12 @@ describe("a pair of several files", () => {
   it("has the same values as one file; included values carry the provenance of their file", () => {
     const included = loadPair(
       PAIR,
-      folder({ [PAIR]: `include: [rigs/rig.yaml]\n${top}`, "rigs/rig.yaml": rig, "rigs/tip-per-jack.csv": tableText }),
+      folder({
+        [PAIR]: `include: [rigs/rig.yaml]\n${top}`,
+        "rigs/rig.yaml": rig,
+        "rigs/tip-per-jack.csv": tableText,
+        "rigs/latch-trip.csv": latchText,
+      }),
     );
     const whole = demo();
     for (const [path, value] of whole.values) {
@@ -215,6 +222,7 @@ describe("a pair of several files", () => {
         PAIR,
         "rigs/rig.yaml",
         "rigs/tip-per-jack.csv",
+        "rigs/latch-trip.csv",
         ...SHAPE_TABLES,
         ...APPROACH_TABLES,
         ...STUDY_TABLES,
@@ -229,6 +237,7 @@ describe("a pair of several files", () => {
       PAIR,
       ...SHAPE_TABLES,
       "tip-per-jack.csv",
+      "latch-trip.csv",
       ...APPROACH_TABLES,
       ...STUDY_TABLES,
       ...VARIANT_TABLES,

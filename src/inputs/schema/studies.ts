@@ -9,7 +9,7 @@ import { boundary } from "./hold-boundary.ts";
 import { holdControl } from "./hold-control.ts";
 import { equilibrium } from "./hold-equilibrium.ts";
 import { holdSnubber } from "./hold-snubber.ts";
-import { hookonClaims } from "./hookon-claims.ts";
+import { hookon } from "./hookon.ts";
 import type { Leaf } from "./leaf.ts";
 import { whole, words } from "./leaf.ts";
 import { BOOM_ANGLE, LEAST_DAMPING, LEAST_TIME, STIFFNESS, SWEPT_DAMPING_RATE } from "./ranges.ts";
@@ -80,10 +80,6 @@ const hold = z
     certainty: certainty.optional(),
   })
   .meta({ description: "Is the hooked pair stable?" });
-
-const hookon = z
-  .strictObject({ claims: hookonClaims.optional() })
-  .meta({ description: "Does the carried aircraft hook on?" });
 
 export const studies = z
   .strictObject({ hold: hold.optional(), fit: fit.optional(), hookon: hookon.optional(), balance: balance.optional() })

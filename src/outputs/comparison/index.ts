@@ -1,5 +1,7 @@
 /** Variants of one pair beside each other. */
+
 export { balanceNumbers } from "./balance-numbers.ts";
+export { hookonNumbers } from "./hookon-numbers.ts";
 export { countVerdicts, holdNumbers } from "./key-numbers.ts";
 export { type ComparisonRow, comparisonRows } from "./rows.ts";
 export {

@@ -1,6 +1,5 @@
 /** Figures of the studies as inline SVG. */
 export { arrangementFigure } from "./arrangement.ts";
-export { balanceFigure } from "./balance-branches.ts";
 export * from "./balance-figures.ts";
 export { boundaryFigure } from "./boundary-map.ts";
 export { carrierDampingFigure } from "./carrier-damping.ts";
@@ -10,9 +9,7 @@ export { gearMapFigure, heldMapsFigure } from "./gear-map.ts";
 export { groundFigure } from "./ground-line.ts";
 export { gustPenetrationFigure } from "./gust-penetration.ts";
 export * from "./hold-parts.ts";
-export { hookLoadFigure } from "./hook-loads.ts";
-export { attemptsFigure, claimsFigure } from "./hookon-claims.ts";
-export { sequentialFigure } from "./hookon-plan.ts";
+export * from "./hookon-figures.ts";
 export { isolines } from "./isolines.ts";
 export { greatestLoad, jackFigure, loadName } from "./jack-stroke.ts";
 export { loadingFigure } from "./loading-steps.ts";

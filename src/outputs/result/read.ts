@@ -5,6 +5,7 @@ import { canonicalJson } from "./canonical.ts";
 import { fileShape, findingShape, limitShape } from "./finding-shape.ts";
 import { fitShape } from "./fit-shape.ts";
 import { holdShape } from "./hold-shape.ts";
+import { hookonShape } from "./hookon-shape.ts";
 import { type Check, dictionary, finite, list, nullable, object, oneOf, optional, text } from "./shape.ts";
 import { RESULT_SCHEMA, type ResultDocument } from "./types.ts";
 
@@ -29,6 +30,7 @@ const documentShape: Check = object({
   studies: object({
     fit: optional(list(fitShape)),
     hold: optional(list(holdShape)),
+    hookon: optional(list(hookonShape)),
     balance: optional(list(balanceShape)),
   }),
   findings: list(findingShape),

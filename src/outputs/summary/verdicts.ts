@@ -4,7 +4,7 @@ import { wordsOf } from "../names/index.ts";
 
 /**
  * What a finding is about; read from its id: a plane of motion where it names one (`hold.hook.longitudinal`), for the
- * studies `fit` and `balance` the word after the study (`fit.ground.rotation` → "ground"), else the whole pair.
+ * studies `fit`, `hookon` and `balance` the word after the study (`fit.ground.rotation` → "ground"), else the whole pair.
  */
 export type Subject = string;
 
@@ -25,10 +25,12 @@ export interface VerdictRow {
 const BADNESS: Readonly<Record<Verdict, number>> = { "not met": 3, "not analysed": 2, met: 1, information: 0 };
 const PLANES: readonly Subject[] = ["longitudinal", "lateral", "whole pair"];
 
+/** Studies whose findings are told apart by the word after the study. */
+const BY_WORD: readonly string[] = ["fit", "hookon", "balance"];
+
 export function subjectOf(finding: Finding): Subject {
   const words = finding.id.split(".");
-  if (finding.study === "fit" || finding.study === "balance")
-    return words[1] === undefined ? "whole pair" : wordsOf(words[1]);
+  if (BY_WORD.includes(finding.study)) return words[1] === undefined ? "whole pair" : wordsOf(words[1]);
   if (words.includes("longitudinal")) return "longitudinal";
   return words.includes("lateral") ? "lateral" : "whole pair";
 }
