@@ -10,7 +10,7 @@ import { type Html, html, NOTHING } from "./html.ts";
 import type { StudyPages } from "./studies.ts";
 import { dataTable, type Head } from "./tables.ts";
 
-const STYLE = `@media print { section.balance { break-before: page; } section.balance figure svg.davit-figure { max-height: 116mm; } }
+const STYLE = `@media print { section.balance { break-before: page; } section.balance figure svg.davit-figure { max-height: 96mm; } }
 `;
 
 /** A result without what tells variants apart although nothing was computed differently. */
