@@ -5,6 +5,7 @@ import { checkCorrelations } from "./correlations.ts";
 import { checkFit } from "./fit.ts";
 import { checkGeometry } from "./geometry.ts";
 import { checkGroundTests } from "./ground-tests.ts";
+import { checkHookon, checkSocket } from "./hookon.ts";
 import { checkCarrierInertia, checkInertias } from "./inertia.ts";
 import { checkLinkage } from "./linkage.ts";
 import { checkMechanism } from "./mechanism.ts";
@@ -32,4 +33,6 @@ export function crossCheck(context: Context): void {
   checkRoughAir(context);
   checkControl(context);
   checkAirloadTables(context);
+  checkSocket(context);
+  checkHookon(context);
 }

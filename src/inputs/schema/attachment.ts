@@ -1,15 +1,7 @@
 import * as z from "zod";
 import type { Airspeed } from "../quantity/index.ts";
 import type { Leaf } from "./leaf.ts";
-import {
-  AMPLITUDE_ANGLE,
-  CLEARANCE,
-  FREQUENCY,
-  FRICTION_MOMENT,
-  MISFIT,
-  STIFFNESS,
-  TURNING_STIFFNESS,
-} from "./ranges.ts";
+import { CLEARANCE, MISFIT, STIFFNESS } from "./ranges.ts";
 import { airspeed, quantity } from "./value.ts";
 
 const RATIO = { atLeast: 0, below: 1, words: "a damping ratio ζ from 0 to below 1" };
@@ -44,27 +36,6 @@ export const aftPins = z
   })
   .meta({
     description: "Aft pins in the latches of the yoke; without it the states with latched pins are not looked at.",
-  });
-
-export const socket = z
-  .strictObject({
-    centring: quantity(
-      "turningStiffness",
-      "Moment per tilt of the probe in the socket, about its attitude at trim.",
-      ["4 kN m/rad"],
-      TURNING_STIFFNESS,
-    ),
-    friction: quantity(
-      "moment",
-      "Friction against every turn of the probe in the socket.",
-      ["120 N m"],
-      FRICTION_MOMENT,
-    ),
-    amplitude: quantity("angle", "Amplitude of turning for the equivalent rate.", ["1 deg"], AMPLITUDE_ANGLE),
-    frequency: quantity("frequency", "Frequency for the equivalent rate.", ["0.8 Hz"], FREQUENCY),
-  })
-  .meta({
-    description: "What the socket does to the attitude of the carried aircraft; without it the probe turns freely.",
   });
 
 const ELEVATOR = { above: -Math.PI / 3, below: Math.PI / 3, words: "between -60 and 60 deg" };

@@ -1,7 +1,8 @@
 import * as z from "zod";
-import { aftPins, socket } from "./attachment.ts";
+import { aftPins } from "./attachment.ts";
 import { boomStructure } from "./boom-structure.ts";
 import { hydraulics } from "./hydraulics.ts";
+import { latch } from "./latch.ts";
 import { words } from "./leaf.ts";
 import { linkage } from "./linkage.ts";
 import { point } from "./point.ts";
@@ -16,6 +17,7 @@ import {
   STIFFNESS,
   TIP_PER_JACK,
 } from "./ranges.ts";
+import { socket } from "./socket.ts";
 import { table } from "./table.ts";
 import { quantity } from "./value.ts";
 
@@ -122,6 +124,7 @@ export const mechanism = z
     hydraulics: hydraulics.optional(),
     linkage: linkage.optional(),
     socket: socket.optional(),
+    latch: latch.optional(),
     aftPins: aftPins.optional(),
   })
   .meta({ description: "The mechanism that holds the carried aircraft." });

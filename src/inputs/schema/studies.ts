@@ -8,6 +8,7 @@ import { boundary } from "./hold-boundary.ts";
 import { holdControl } from "./hold-control.ts";
 import { equilibrium } from "./hold-equilibrium.ts";
 import { holdSnubber } from "./hold-snubber.ts";
+import { hookon } from "./hookon.ts";
 import type { Leaf } from "./leaf.ts";
 import { whole, words } from "./leaf.ts";
 import { BOOM_ANGLE, LEAST_DAMPING, LEAST_TIME, STIFFNESS, SWEPT_DAMPING_RATE } from "./ranges.ts";
@@ -80,5 +81,5 @@ const hold = z
   .meta({ description: "Is the hooked pair stable?" });
 
 export const studies = z
-  .strictObject({ hold: hold.optional(), fit: fit.optional() })
+  .strictObject({ hold: hold.optional(), fit: fit.optional(), hookon: hookon.optional() })
   .meta({ description: "What each study looks at." });

@@ -10,12 +10,14 @@ import {
   fromNormalScore,
   incompleteBeta,
   logGamma,
+  lowerBound,
   type Marginal,
   normalCdf,
   normalDensity,
   normalQuantile,
   normalUpper,
   toNormalScore,
+  upperBound,
   wilson,
 } from "./index.ts";
 
@@ -98,6 +100,36 @@ describe("intervals of a probability", () => {
         expectClose(found[end], row[end].value, { atol, why }, `${row.hits.value}/${row.of.value}`);
       }
     }
+  });
+
+  test("one-sided bounds: published/binomial-intervals", () => {
+    for (const { hits, of, confidence, lower, upper } of loadPublished("binomial-intervals").cells("oneSided")) {
+      const why = "one unit of the last printed digit, or the root of the beta function where 16 digits are printed";
+      for (const [bound, printed] of [
+        [lowerBound, lower],
+        [upperBound, upper],
+      ] as const) {
+        if (printed === undefined) continue;
+        const atol = Math.max(printed.lastDigit, 1e-14);
+        expectClose(bound(hits.value, of.value, confidence.value), printed.value, { atol, why });
+      }
+    }
+  });
+
+  test("none of n: the rule of three from 31 on (published/rule-of-three), exactly 1 - (1 - c)^(1/n)", () => {
+    const [rule] = loadPublished("rule-of-three").cells("rule");
+    for (const n of [31, 59, 300, 5000]) {
+      const bound = upperBound(0, n, rule!.confidence.value);
+      expectClose(rule!.numerator.value / n, bound, { rtol: 0.055, why: "the rule's own error at n = 31" });
+      expectClose(bound, -Math.expm1(Math.log(1 - rule!.confidence.value) / n), { rtol: 1e-9, why: "root" });
+    }
+  });
+
+  test("one-sided bounds are the ends of a two-sided interval of twice the risk", () => {
+    const both = clopperPearson(18, 20, 0.9);
+    expect([lowerBound(18, 20, 0.95), upperBound(18, 20, 0.95)]).toEqual([both.lower, both.upper]);
+    expect([lowerBound(0, 4, 0.9), upperBound(4, 4, 0.9)]).toEqual([0, 1]);
+    expect(() => lowerBound(5, 4, 0.9)).toThrow(DomainError);
   });
 
   test("exact intervals of large counts (generated/distributions-scipy)", () => {

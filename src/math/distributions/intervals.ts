@@ -74,3 +74,34 @@ export function wilson(hits: number, of: number, confidence: number): ShareInter
     upper: hits === of ? 1 : (centre + half) / scale,
   };
 }
+
+/**
+ * Exact one-sided lower bound of a probability: what trials demonstrate.
+ *
+ *     I_lower(k, n−k+1) = 1 − c;   0 when k = 0                                            (15)
+ *
+ * @param hits        k
+ * @param of          n
+ * @param confidence  c, one-sided, e.g. 0.95
+ * @throws {DomainError} for counts or a confidence out of range
+ * @source Clopper and Pearson, Biometrika 26 (1934) 404, one side
+ * @verified distributions.test.ts: published/binomial-intervals (digits as printed)
+ */
+export function lowerBound(hits: number, of: number, confidence: number): number {
+  requireCounts(hits, of, confidence);
+  return hits === 0 ? 0 : betaQuantile(1 - confidence, hits, of - hits + 1);
+}
+
+/**
+ * Exact one-sided upper bound of a probability.
+ *
+ *     I_upper(k+1, n−k) = c;   1 when k = n                                                (16)
+ *
+ * @throws {DomainError} for counts or a confidence out of range
+ * @source Clopper and Pearson, Biometrika 26 (1934) 404, one side
+ * @verified distributions.test.ts: published/binomial-intervals, published/rule-of-three
+ */
+export function upperBound(hits: number, of: number, confidence: number): number {
+  requireCounts(hits, of, confidence);
+  return hits === of ? 1 : betaQuantile(confidence, hits + 1, of - hits);
+}

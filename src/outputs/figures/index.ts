@@ -10,6 +10,7 @@ export { groundFigure } from "./ground-line.ts";
 export { gustPenetrationFigure } from "./gust-penetration.ts";
 export * from "./hold-parts.ts";
 export { hookLoadFigure } from "./hook-loads.ts";
+export * from "./hookon-figures.ts";
 export { isolines } from "./isolines.ts";
 export { greatestLoad, jackFigure, loadName } from "./jack-stroke.ts";
 export { loadingFigure } from "./loading-steps.ts";

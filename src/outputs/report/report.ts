@@ -7,6 +7,7 @@ import { FigureCounter } from "./figure-counter.ts";
 import { fitPages } from "./fit-pages.ts";
 import { headlineSection, titleBlock, verdictSection } from "./front.ts";
 import { holdPages } from "./hold-pages.ts";
+import { hookonPages } from "./hookon-pages.ts";
 import { type Html, html, trusted } from "./html.ts";
 import { pageStyle } from "./page-style.ts";
 import { provenanceSection } from "./provenance.ts";
@@ -43,10 +44,12 @@ ${list([...STANDARD_CAUTIONS, ...own])}</section>
 /** Pages of the studies that the document holds, in the order of the job: does it fit, then does it fly. */
 function pagesOf({ studies }: ResultDocument, dom: FigureDom): StudyPages[] {
   const counter = new FigureCounter();
-  const { fit = [], hold = [] } = studies;
+  const { fit = [], hold = [], hookon = [] } = studies;
   const pages: StudyPages[] = [];
-  if (fit.length > 0) pages.push(fitPages(fit, hold.length === 0, counter, dom));
-  if (hold.length > 0 || fit.length === 0) pages.push(holdPages(hold, fit.length === 0, counter, dom));
+  const alone = [fit, hold, hookon].filter(({ length }) => length > 0).length <= 1;
+  if (fit.length > 0) pages.push(fitPages(fit, alone, counter, dom));
+  if (hold.length > 0 || (fit.length === 0 && hookon.length === 0)) pages.push(holdPages(hold, alone, counter, dom));
+  if (hookon.length > 0) pages.push(hookonPages(hookon, alone, counter, dom));
   return pages;
 }
 
@@ -63,7 +66,8 @@ export function renderReport(document: ResultDocument, dom: FigureDom, meta: Rep
   const context = { document, meta };
   const results = variantsOf(document);
   const pages = pagesOf(document, dom);
-  const subject = (document.studies.fit ?? []).length === 0 ? "plane" : "subject";
+  const { fit = [], hookon = [] } = document.studies;
+  const subject = fit.length === 0 && hookon.length === 0 ? "plane" : "subject";
   const head = `${document.pair}, ${document.variant}`;
   const own = pages.map(({ style: rules }) => rules).join("");
   const style = trusted(`<style>${pageStyle(head, meta.inputHash.slice(0, 16), own)}</style>`);

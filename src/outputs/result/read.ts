@@ -4,6 +4,7 @@ import { canonicalJson } from "./canonical.ts";
 import { fileShape, findingShape, limitShape } from "./finding-shape.ts";
 import { fitShape } from "./fit-shape.ts";
 import { holdShape } from "./hold-shape.ts";
+import { hookonShape } from "./hookon-shape.ts";
 import { type Check, dictionary, finite, list, nullable, object, oneOf, optional, text } from "./shape.ts";
 import { RESULT_SCHEMA, type ResultDocument } from "./types.ts";
 
@@ -25,7 +26,11 @@ const documentShape: Check = object({
   seed: nullable(finite),
   inputs: dictionary(inputShape),
   files: list(fileShape),
-  studies: object({ fit: optional(list(fitShape)), hold: optional(list(holdShape)) }),
+  studies: object({
+    fit: optional(list(fitShape)),
+    hold: optional(list(holdShape)),
+    hookon: optional(list(hookonShape)),
+  }),
   findings: list(findingShape),
   limits: list(limitShape),
 });

@@ -2,6 +2,7 @@
 import type { Finding, Limit } from "../../studies/finding/types.ts";
 import type { FitResult } from "../../studies/fit/types.ts";
 import type { HoldDepthResult } from "../../studies/hold-depth/types.ts";
+import type { HookonResult } from "../../studies/hookon/types.ts";
 
 /** Version of the document's form; a reader refuses every other. */
 export const RESULT_SCHEMA = "davit.result/1";
@@ -32,6 +33,7 @@ export interface FileRecord {
 export interface StudyResults {
   readonly fit?: readonly FitResult[];
   readonly hold?: readonly HoldDepthResult[];
+  readonly hookon?: readonly HookonResult[];
 }
 
 export interface ResultDocument {

@@ -3,8 +3,8 @@ import type { Finding, Verdict } from "../../studies/finding/types.ts";
 import { wordsOf } from "../names/index.ts";
 
 /**
- * What a finding is about; read from its id: a plane of motion where it names one (`hold.hook.longitudinal`), for the study
- * `fit` the word after the study (`fit.ground.rotation` → "ground"), else the whole pair.
+ * What a finding is about; read from its id: a plane of motion where it names one (`hold.hook.longitudinal`), for the
+ * studies `fit` and `hookon` the word after the study (`fit.ground.rotation` → "ground"), else the whole pair.
  */
 export type Subject = string;
 
@@ -27,7 +27,8 @@ const PLANES: readonly Subject[] = ["longitudinal", "lateral", "whole pair"];
 
 export function subjectOf(finding: Finding): Subject {
   const words = finding.id.split(".");
-  if (finding.study === "fit") return words[1] === undefined ? "whole pair" : wordsOf(words[1]);
+  if (finding.study === "fit" || finding.study === "hookon")
+    return words[1] === undefined ? "whole pair" : wordsOf(words[1]);
   if (words.includes("longitudinal")) return "longitudinal";
   return words.includes("lateral") ? "lateral" : "whole pair";
 }

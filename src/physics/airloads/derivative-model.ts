@@ -44,6 +44,10 @@ export class DerivativeModel implements AirloadModel {
   }
   /** Rate derivatives of the evaluation in hand. */
   protected rates: RateDerivatives;
+  /** Rate derivatives of the last `evaluate`. */
+  get rateDerivatives(): RateDerivatives {
+    return this.rates;
+  }
 
   readonly #stabilityMoments: boolean;
   readonly #windSide: boolean;

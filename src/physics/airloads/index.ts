@@ -1,5 +1,5 @@
 /** Load on the aircraft by the air and its engine: coefficient build-up, or a linear model about a trim. */
-export { alphaRateSpeedFloor, DerivativeModel, derivativeModel } from "./derivative-model.ts";
+export { alphaRateSpeedFloor, DerivativeModel, derivativeModel, loadPerThrust } from "./derivative-model.ts";
 export type {
   BodyVector,
   DerivativeSet,

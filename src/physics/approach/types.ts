@@ -40,7 +40,26 @@ export interface ApproachCommands {
   boomRate: number;
   /** Index into `APPROACH_PHASES`. */
   phase: number;
+  /** Which attempt this is, from 1. */
+  attempt: number;
+  /** Why the last attempt was given up: index into `ABORT_REASONS`; 0 while none was. */
+  reason: number;
+  /** True once no attempt is left: the law retreats and does not come back. */
+  givenUp: boolean;
 }
+
+/** Why an attempt is given up; the order is that of the codes in a table. */
+export const ABORT_REASONS = [
+  "none",
+  "outside the gate",
+  "closure outside limits",
+  "navigation lost",
+  "out of time",
+  "overrun",
+  "not latched",
+  "breakaway commanded",
+] as const;
+export type AbortReason = (typeof ABORT_REASONS)[number];
 
 export const APPROACH_PHASES = [
   "observation",
@@ -60,4 +79,27 @@ export interface ApproachGuide {
   restart(seed: number, index: number): void;
   /** Writes the commands that hold until the next tick. */
   step(truth: ApproachTruth, out: ApproachCommands): void;
+}
+
+/**
+ * Velocity that the nose of the coming aircraft gives the air at the socket, by the place of the probe head aft of and below the
+ * mouth [m].
+ */
+export interface BowWave {
+  /**
+   * Writes the velocity of the air, in H [m/s], shape (3).
+   *
+   * @returns false outside the table: what is written there is the nearest value and counts as not analysed
+   */
+  evaluate(aft: number, below: number, out: Float64Array): boolean;
+}
+
+/** Carrier's wake and slipstream by the place of the c.g. aft of, right of and below the boom hinge [m]. */
+export interface WakeFlow {
+  /**
+   * Writes the extra mean velocity of the air, in H [m/s], then the factor on the intensity of turbulence [1]; shape (4).
+   *
+   * @returns false outside the table, as `BowWave`
+   */
+  evaluate(aft: number, right: number, below: number, out: Float64Array): boolean;
 }

@@ -29,6 +29,55 @@ export interface HookonSettings {
   readonly gusts?: GustFilter;
   readonly guide: ApproachGuide;
   readonly limits: HookonLimits;
+  /** Where the approach begins; absent: 5 m out along k1 at rest against the carrier, at trim attitude. */
+  readonly start?: HookonStart;
+  /** Motion of the carrier as a linear response; absent: it flies steadily. */
+  readonly carrier?: CarrierResponse;
+  /** What carrier wake, slipstream and bow wave add to the air, asked once a tick; absent: nothing. */
+  readonly zones?: AirZones;
+}
+
+/** Beginning of a run; everything in H. */
+export interface HookonStart {
+  /** Probe head from the mouth's centre at rest [m]. */
+  readonly p_RestPh_H: readonly [number, number, number];
+  /** Velocity of the aircraft's c.g. [m/s]. */
+  readonly v_HVcm_H: readonly [number, number, number];
+  /** Against trim attitude [rad]. */
+  readonly yaw: number;
+  readonly pitch: number;
+  readonly bank: number;
+}
+
+/**
+ * Carrier as a linear response about steady flight: ẋ = A·x + B·(load − load at rest, gust), y = C·x.
+ */
+export interface CarrierResponse {
+  readonly size: number;
+  /** Row-major, shape (size, size). */
+  readonly A: Float64Array;
+  /** Row-major, shape (size, 12): force at the hinge [N], moment about it [N·m], gust u, v, w, p, q, r; all in H. */
+  readonly B: Float64Array;
+  /** Row-major, shape (12, size): place of the hinge [m], small angles [rad], velocity [m/s], rates [rad/s], in H. */
+  readonly C: Float64Array;
+}
+
+/** Air against the undisturbed stream. */
+export interface AirZones {
+  /**
+   * @param time      [s]
+   * @param p_HoVcm_H c.g. of the aircraft from the hinge [m], shape (3)
+   * @param p_MoPh_H  probe head from the mouth's centre [m], shape (3)
+   * @param atAircraft velocity [m/s] and rotation [rad/s] of the air there, in H, shape (6), written
+   * @param atSocket  velocity of the air at the socket [m/s], in H, shape (3), written
+   */
+  add(
+    time: number,
+    p_HoVcm_H: Float64Array,
+    p_MoPh_H: Float64Array,
+    atAircraft: Float64Array,
+    atSocket: Float64Array,
+  ): void;
 }
 
 export interface ActuatorLimits {
@@ -55,6 +104,8 @@ export interface HookonLimits {
   /** Longest approach, and how long the ring-down is followed after lock [s]. */
   readonly approachTime: number;
   readonly ringTime: number;
+  /** Distance of the head from the mouth at which a run without lock is over [m]; default 6. */
+  readonly separation?: number;
 }
 
 /** What became of an approach; the order is that of the codes in a table. */

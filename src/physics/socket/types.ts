@@ -23,6 +23,9 @@ export interface ProbeHead {
   readonly radius: number;
   /** Out of the aircraft along the probe, body axes, unit vector. */
   readonly axis: readonly [number, number, number];
+  /** Stem behind the head, along the axis [m]. */
+  readonly stemRadius: number;
+  readonly stemLength: number;
 }
 
 /** Unilateral contact with Coulomb friction. */
@@ -58,7 +61,7 @@ export interface GimbalSettings {
 
 /** Spring buffer between socket head and boom tip, along the axis of the socket. */
 export interface BufferSettings {
-  /** Force at which it starts to move [N]. */
+  /** Force at which it starts to move [N], above 0. */
   readonly preload: number;
   /** [N/m] */
   readonly stiffness: number;
@@ -85,7 +88,7 @@ export interface SocketSettings {
   readonly contact: ContactLaw;
   readonly gimbal: GimbalSettings;
   readonly buffer: BufferSettings;
-  /** Axis k1 at rest, carrier axes H, unit vector. */
+  /** Axis k1 at rest, carrier axes, unit vector; not along the carrier's y axis. */
   readonly restAxis_H: readonly [number, number, number];
   /** Drag area of head and funnel [m²], through which gusts and the bow wave push it. */
   readonly dragArea: number;

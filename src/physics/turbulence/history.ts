@@ -80,7 +80,7 @@ export function noiseIntensity(filter: GustFilter): Float64Array {
 }
 
 /** Φ and the covariance of one step's noise by the exponential of a matrix of twice the order. */
-function discrete(filter: GustFilter, step: number) {
+export function discrete(filter: GustFilter, step: number) {
   const n = filter.size;
   const Q = noiseIntensity(filter);
   const big = new Float64Array(4 * n * n);
@@ -106,7 +106,7 @@ function discrete(filter: GustFilter, step: number) {
 }
 
 /** Lower triangle L of a covariance, M = L·Lᵀ; a state without variance of its own gets a row of nothing new. */
-function triangle(covariance: Float64Array, n: number): Float64Array {
+export function triangle(covariance: Float64Array, n: number): Float64Array {
   const L = new Float64Array(n * n);
   for (let i = 0; i < n; i++) {
     for (let j = 0; j <= i; j++) {
@@ -119,6 +119,6 @@ function triangle(covariance: Float64Array, n: number): Float64Array {
   return L;
 }
 
-function addLower(L: Float64Array, n: number, draw: Float64Array, out: Float64Array): void {
+export function addLower(L: Float64Array, n: number, draw: Float64Array, out: Float64Array): void {
   for (let i = 0; i < n; i++) for (let j = 0; j <= i; j++) out[i] += L[i * n + j] * draw[j];
 }

@@ -18,6 +18,7 @@ export {
 } from "./discrete-gust.ts";
 export { type GustHistory, gustAt, gustHistory, noiseIntensity } from "./history.ts";
 export { liftLag, liftLagResponse } from "./lift-lag.ts";
+export { GustSampler } from "./sampler.ts";
 export { lowAltitudeIntensity, turbulenceScales } from "./scales.ts";
 export { drydenFilter, type GustFilter, NOISES } from "./shaping.ts";
 export { acrossSpectrum, alongSpectrum, pitchSpectrum, rollSpectrum, spanLags, yawSpectrum } from "./spectra.ts";

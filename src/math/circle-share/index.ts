@@ -1,0 +1,1 @@
+export { circleShare, marcum, type PlaneScatter, rayleighShare, riceShare } from "./circle-share.ts";
