@@ -7,6 +7,7 @@ import { type PosedBodies, posedBodies } from "../fit/index.ts";
 import { type HoldCondition, type HoldInputs, type OpenReads, type ReadGroups, readHoldInputs } from "../hold/index.ts";
 import { type LatchedInputs, readLatched } from "../hold-attachment/index.ts";
 import { type CarrierBody, readCarrierBody, readFlow } from "../hold-carrier/index.ts";
+import type { ReleaseScene } from "./scene.ts";
 
 export type ReleaseSettings = NonNullable<NonNullable<Pair["studies"]>["release"]>;
 
