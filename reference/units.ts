@@ -35,6 +35,7 @@ export const perUnit: Readonly<Record<string, number>> = {
   "kg/m3": 1,
   "slug/ft3": slug / foot ** 3,
   "kg/(m-s)": 1,
+  "N/m": 1,
   kg: 1,
   slug,
   lbf: poundForce,

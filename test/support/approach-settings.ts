@@ -20,9 +20,9 @@ export const INNER: InnerGains = {
   pitch: 1.0,
   pitchRate: 0.24,
   pitchIntegral: 0.5,
-  bank: 1.0,
-  rollRate: 0.22,
-  yawRate: 0.8,
+  bank: 0.6,
+  rollRate: 0.12,
+  yawRate: 0.5,
 };
 
 export function approachSettings(trim: ApproachTrim, change: Partial<ApproachSettings> = {}): ApproachSettings {

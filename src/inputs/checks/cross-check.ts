@@ -1,4 +1,5 @@
 import { checkAirloadTables } from "./airload-tables.ts";
+import { checkApproach } from "./approach.ts";
 import type { Context } from "./context.ts";
 import { checkControl } from "./control.ts";
 import { checkCorrelations } from "./correlations.ts";
@@ -32,6 +33,7 @@ export function crossCheck(context: Context): void {
   checkFit(context);
   checkRoughAir(context);
   checkControl(context);
+  checkApproach(context);
   checkAirloadTables(context);
   checkSocket(context);
   checkHookon(context);

@@ -51,6 +51,7 @@ function needed(context: Context): void {
     ...(keysAt(context, ["mechanism", "latch"]).length === 0 ? ["mechanism.latch"] : []),
     ...(keysAt(context, ACTUATORS).length === 0 ? ["control.actuators"] : []),
     ...(keysAt(context, ["approach"]).length === 0 ? ["approach"] : []),
+    ...(keysAt(context, ["studies", "hold"]).length === 0 ? ["studies.hold"] : []),
   ];
   if (missing.length === 0) return;
   report(context, STUDY, `needs ${missing.join(", ")}, which the pair leaves out`);
@@ -89,6 +90,11 @@ export function checkSocket(context: Context): void {
   if (head !== undefined && throat !== undefined && !(head < throat)) {
     const allowed = `less than ${spell(1000 * throat)} mm, the throat`;
     report(context, [...SOCKET, "probe", "radius"], "the head of the probe does not pass the throat", allowed);
+  }
+  const stem = si("probe", "stemRadius");
+  if (head !== undefined && stem !== undefined && !(stem <= head)) {
+    const allowed = `up to ${spell(1000 * head)} mm, the head`;
+    report(context, [...SOCKET, "probe", "stemRadius"], "the stem is thicker than the head", allowed);
   }
   for (const path of [
     ["funnel", "mouth"],

@@ -45,6 +45,9 @@ export const KINDS = {
   angularRate: kind("angular rate", dimension({ rad: 1, s: -1 }), "deg/s, rad/s"),
   anglePerLength: kind("angle per length", dimension({ rad: 1, m: -1 }), "deg/m, rad/m"),
   anglePerSpeed: kind("angle per speed", dimension({ rad: 1, m: -1, s: 1 }), "deg*s/m, rad*s/m"),
+  perTime: kind("gain per time", dimension({ s: -1 }), "1/s"),
+  perAngularRate: kind("density over angular frequency", dimension({ s: 1, rad: -1 }), "s/rad"),
+  acceleration: kind("acceleration", dimension({ m: 1, s: -2 }), "m/s^2, ft/s^2"),
   perAngle: { ...kind("derivative with angle", PER_ANGLE, "1/rad, 1/deg"), article: "a" },
   rateDerivative: {
     name: "derivative with reduced rate",
@@ -105,6 +108,8 @@ const NAMED: readonly Kind[] = [
   KINDS.angularRate,
   KINDS.anglePerLength,
   KINDS.anglePerSpeed,
+  KINDS.perAngularRate,
+  KINDS.acceleration,
 ];
 
 /** Name of a dimension in trade words, else its base units. */

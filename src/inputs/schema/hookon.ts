@@ -2,7 +2,7 @@ import * as z from "zod";
 import type { Range } from "../quantity/index.ts";
 import { choice, whole, words } from "./leaf.ts";
 import { name } from "./names.ts";
-import { CLOSING_SPEED, DELAY, LEAST_TIME, PART_SIZE } from "./ranges.ts";
+import { CLOSING_SPEED, DELAY, FUNNEL_LENGTH, LEAST_TIME, PART_SIZE } from "./ranges.ts";
 import { quantity } from "./value.ts";
 
 const upTo = (atMost: number, words: string): Range => ({ above: 0, atMost, words });
@@ -13,17 +13,8 @@ const SHARE: Range = { above: 0, below: 1, words: "larger than 0, below 100 %" }
 const FACTOR = upTo(100, "larger than 0, up to 100");
 const PULL: Range = { atLeast: 0, atMost: 200, words: "0 to 200 m/s^2" };
 const RATE: Range = { atLeast: 0, atMost: 50, words: "0 to 50 m/s" };
+const PER_TIME: Range = { atLeast: 0, atMost: 100, words: "0 to 100 1/s" };
 const TILT: Range = { atLeast: 0, below: Math.PI / 3, words: "0 to below 60 deg" };
-
-/** How one aircraft leaves the other. */
-const leaving = <S extends z.ZodRawShape>(describe: string, more?: S) =>
-  z
-    .strictObject({
-      acceleration: quantity("acceleration", "Vertical acceleration away from the other.", ["3 m/s^2"], PULL),
-      lag: quantity("time", "Lag with which it comes.", ["0.4 s"], DELAY),
-      ...(more as S),
-    })
-    .meta({ description: describe });
 
 const limits = z
   .strictObject({
@@ -64,7 +55,6 @@ const criteria = z
       ["0.2 m/s"],
       CLOSING_SPEED,
     ),
-    breakawayDistance: quantity("length", "Least vertical distance in a breakaway.", ["1 m"], PART_SIZE),
   })
   .meta({ description: "What hook-on must meet, each with its source." });
 
@@ -106,6 +96,15 @@ export const hookon = z
       .strictObject({
         sigma: words("Name of an intensity.", ["light"]),
         controller: words("Name of a controller.", ["autopilot"]),
+        operator: z
+          .strictObject({
+            gain: quantity("perTime", "Tip rate per height of the mouth over the probe.", ["0.4 1/s"], PER_TIME),
+            delay: quantity("time", "From what is seen to the jack.", ["0.5 s"], DELAY),
+            threshold: quantity("length", "Heights below this are not acted on.", ["0.1 m"], FUNNEL_LENGTH),
+            rateLimit: quantity("speed", "Largest rate of the tip.", ["0.1 m/s"], CLOSING_SPEED),
+            within: quantity("length", "Steers while the probe is nearer than this.", ["4 m"], PART_SIZE),
+          })
+          .meta({ description: "How the operator steers the boom in this case." }),
       })
       .meta({ description: "A case in which the operator steers the boom while a controller flies: two on one error." })
       .optional(),
@@ -136,12 +135,11 @@ export const hookon = z
           ["0.3 m/s^2"],
           PULL,
         ),
-        carried: leaving("The carried aircraft, down."),
-        carrier: leaving("The carrier, up, with its own time of reaction.", {
-          reaction: quantity("time", "From the call to the carrier's controls.", ["1 s"], DELAY),
-        }).optional(),
       })
-      .meta({ description: "Breakaway: least vertical distance of the two aircraft against the time of reaction." })
+      .meta({
+        description:
+          "Breakaway: least vertical distance of the two aircraft against the time of reaction; how they leave says approach.breakaway.",
+      })
       .optional(),
   })
   .meta({ description: "What fraction of approaches captures, with which contact loads, in which closure window?" });

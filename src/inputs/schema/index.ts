@@ -1,3 +1,4 @@
+export type { ApproachInput } from "./approach.ts";
 export type { FitSettings } from "./fit.ts";
 export { VALUE_KEYS } from "./forms.ts";
 export type { Ground } from "./ground.ts";

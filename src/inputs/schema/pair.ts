@@ -1,5 +1,6 @@
 import * as z from "zod";
 import { ALLOWED_DATE, ALLOWED_MATURITY, isDate, MATURITIES } from "../quantity/index.ts";
+import { approach } from "./approach.ts";
 import { carried } from "./carried.ts";
 import { carrier } from "./carrier.ts";
 import { conditions } from "./conditions.ts";
@@ -41,7 +42,7 @@ const correlation = z
   .meta({ description: "Correlation between two uncertain values." });
 
 /** Parts of the pair that a variant or `--set` may change. */
-export const PATCHABLE = ["carrier", "carried", "mechanism", "control", "conditions", "studies", "notice"];
+export const PATCHABLE = ["carrier", "carried", "mechanism", "control", "approach", "conditions", "studies", "notice"];
 
 // told to editors only: what is wrong with a path is said better where the paths are looked up
 const patchPath = z.string().meta({ pattern: `^(${PATCHABLE.join("|")})(\\.[^.]+)*$` });
@@ -75,6 +76,7 @@ export const pairSchema = z
     carried,
     mechanism,
     control: control.optional(),
+    approach: approach.optional(),
     conditions,
     studies: studies.optional(),
     correlations: z.array(correlation).meta({ description: "Correlations between uncertain values." }).optional(),

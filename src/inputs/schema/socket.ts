@@ -45,6 +45,8 @@ const probe = z
   .strictObject({
     radius: length("Radius of the head, a ball whose centre is the carried aircraft's probe tip.", "30 mm"),
     axis: direction("Where the probe points, in the carried aircraft's stations."),
+    stemRadius: length("Radius of the stem behind the head.", "20 mm"),
+    stemLength: length("Length of the stem behind the head.", "0.5 m"),
   })
   .meta({ description: "Head of the probe." });
 

@@ -136,6 +136,35 @@ describe("traceCurve", () => {
     }
   });
 
+  it("does not step over a narrow spike when it holds the middles of chords too, and follows no curve that is known", () => {
+    // y = a spike of height 0.2 and width 0.02 at x = 0.05, flat elsewhere: the tangents of both ends of a long chord are alike
+    const spike: CurveProblem = {
+      size: 2,
+      from: [-3, -1],
+      to: [3, 1],
+      evaluate(u, residual, derivatives) {
+        const t = (u[0] - 0.05) / 0.02;
+        residual[0] = u[1] - 0.2 * Math.exp(-t * t);
+        derivatives[0] = (0.2 * Math.exp(-t * t) * 2 * t) / 0.02;
+        derivatives[1] = 1;
+        return true;
+      },
+    };
+    const options = { deviation: 1e-3, longestStep: 0.18, firstStep: 0.18 };
+    const top = (curve: TracedCurve): number => Math.max(...curve.points.map((u) => u[1]));
+    // from −0.0403 the steps of 0.18 have the spike near the middle of one
+    const start = [-0.04, 0];
+    expect(top(traceCurve(spike, start, options)!)).toBeLessThan(0.01);
+    expectClose(top(traceCurve(spike, start, { ...options, middles: true })!), 0.2, {
+      atol: 2e-3,
+      why: "the deviation",
+    });
+    const starts: number[][] = [];
+    const known = (u: Float64Array): boolean => starts.push(Array.from(u)) > 0;
+    expect(traceCurve(ellipse(1, 1), [0.9, 0.2], { deviation: 1e-3, known })).toBeNull();
+    expectClose(Math.hypot(...starts[0]), 1, { rtol: 1e-12, why: "asked once the start is on the curve" });
+  });
+
   it("returns null where there is no curve, and refuses what makes no sense", () => {
     const nothing: CurveProblem = {
       ...ellipse(1, 1),

@@ -20,7 +20,7 @@ const MANY_STEPS = 5;
  * @param problem equations, derivatives and box
  * @param start   point near the curve, inside the box, shape (n)
  * @param options deviation and limits
- * @returns `null` when no point of the curve in the box is found from the start
+ * @returns `null` when no point of the curve in the box is found from the start, or its curve is known
  * @throws {DomainError} for a size below 2, arrays that are too short or a deviation that is not positive
  * @source Allgower and Georg, Introduction to Numerical Continuation Methods (2003), chapters 2 and 6; step: README eq. 3
  * @verified continuation.test.ts: circles, folds and ellipses in closed form, chord order two, ends on the border
@@ -34,7 +34,7 @@ export function traceCurve(problem: CurveProblem, start: ArrayLike<number>, opti
   const work = createCurveWork(problem, options.tolerance ?? 1e-9);
   const first = Float64Array.from(start);
   const tangent = startTangent(work, first);
-  if (tangent === null || outside(problem, first) >= 0) return null;
+  if (tangent === null || outside(problem, first) >= 0 || options.known?.(first)) return null;
   const ahead = followOneWay(work, first, tangent, options);
   if (ahead.end === "closed") return { points: ahead.points, closed: true, ends: ["closed", "closed"] };
   const back = followOneWay(
@@ -110,6 +110,10 @@ function followOneWay(work: CurveWork, start: Float64Array, startTangent: Float6
       step *= turn > LARGEST_TURN ? 0.5 : inQuarters(Math.max(0.3, 0.9 * Math.sqrt(options.deviation / deviation)));
       continue;
     }
+    if (options.middles && !middleNear(work, from, next, options.deviation)) {
+      step *= 0.5;
+      continue;
+    }
     const face = outside(problem, next);
     if (face >= 0) {
       const end = onBorder(work, from, next, face);
@@ -130,6 +134,17 @@ function followOneWay(work: CurveWork, start: Float64Array, startTangent: Float6
     step = Math.min(longest, step * inQuarters(Math.min(2, steps > MANY_STEPS ? 0.7 : growth)));
   }
   return result("too many points");
+}
+
+/** Whether the curve passes the middle of a chord within a distance; a chord shorter than that does. */
+function middleNear(work: CurveWork, a: Float64Array, b: Float64Array, within: number): boolean {
+  const length = distance(a, b);
+  if (length <= within) return true;
+  const middle = a.map((x, i) => 0.5 * (x + b[i]!));
+  const along = a.map((x, i) => (b[i]! - x) / length);
+  const plane = along.reduce((sum, x, i) => sum + x * middle[i]!, 0);
+  const found = middle.slice();
+  return correctPoint(work, found, along, plane) >= 0 && distance(found, middle) <= within;
 }
 
 /** The next lower power of the fourth root of two: rounding in the turn then leaves no trace in where points lie. */

@@ -22,6 +22,10 @@ export interface TraceOptions {
   readonly tolerance?: number;
   /** Default 4000. */
   readonly mostPoints?: number;
+  /** Says of a start on the curve that its curve is known already: nothing is then followed. */
+  readonly known?: (start: Float64Array) => boolean;
+  /** Whether the curve is also found at the middle of every chord and held to the deviation there: for curves with corners. */
+  readonly middles?: boolean;
 }
 
 /** How one end of a traced curve came about. */

@@ -94,49 +94,50 @@ export class MonotoneGrid {
     }
     // fold the last axis, then the one before it
     for (let a = last; a >= 0; a--) {
-      const n = count[a]!;
-      points /= n;
-      for (let p = 0; p < points; p++) {
-        for (let k = 0; k < outputs; k++) {
-          scratch[p * outputs + k] = this.along(a, place[a]!, p * n * outputs + k);
-        }
-      }
+      points /= count[a]!;
+      if (count[a]! > 1) this.fold(a, place[a]!, points);
     }
     for (let k = 0; k < outputs; k++) out[k] = scratch[k]!;
   }
 
-  /** Curve along one axis through the stencil's nodes, values from `at` on with a step of `outputs`. */
-  private along(a: number, x: number, at: number): number {
+  /** Curves along one axis through the stencil's nodes, for `points` places of the axes before it, in place. */
+  private fold(a: number, x: number, points: number): void {
+    const { outputs: step, scratch: s } = this;
     const axis = this.axes[a]!;
     const n = this.count[a]!;
-    const s = this.scratch;
-    const step = this.outputs;
-    if (n === 1) return s[at]!;
     const f = this.first[a]!;
     const i = interval(axis, x) - f;
     const x0 = axis[f + i]!;
     const x1 = axis[f + i + 1]!;
-    const y0 = s[at + i * step]!;
-    const y1 = s[at + (i + 1) * step]!;
     const h = x1 - x0;
-    const chord = (y1 - y0) / h;
-    let d0 = chord;
-    let d1 = chord;
     const before = i > 0;
     const after = i + 2 < n;
     const hb = before ? x0 - axis[f + i - 1]! : 0;
-    const cb = before ? (y0 - s[at + (i - 1) * step]!) / hb : 0;
     const ha = after ? axis[f + i + 2]! - x1 : 0;
-    const ca = after ? (s[at + (i + 2) * step]! - y1) / ha : 0;
-    if (before) d0 = innerSlope(hb, h, cb, chord);
-    else if (after) d0 = endSlope(h, ha, chord, ca);
-    if (after) d1 = innerSlope(h, ha, chord, ca);
-    else if (before) d1 = endSlope(h, hb, chord, cb);
-    if (x < x0) return this.beyond === "hold" ? y0 : y0 + d0 * (x - x0);
-    if (x > x1) return this.beyond === "hold" ? y1 : y1 + d1 * (x - x1);
+    const hold = this.beyond === "hold";
     const t = (x - x0) / h;
     const r = 1 - t;
-    return r * r * ((1 + 2 * t) * y0 + t * h * d0) + t * t * ((1 + 2 * r) * y1 - r * h * d1);
+    for (let p = 0; p < points; p++) {
+      for (let k = 0; k < step; k++) {
+        const at = (p * n + i) * step + k;
+        const y0 = s[at]!;
+        const y1 = s[at + step]!;
+        const chord = (y1 - y0) / h;
+        let d0 = chord;
+        let d1 = chord;
+        const cb = before ? (y0 - s[at - step]!) / hb : 0;
+        const ca = after ? (s[at + 2 * step]! - y1) / ha : 0;
+        if (before) d0 = innerSlope(hb, h, cb, chord);
+        else if (after) d0 = endSlope(h, ha, chord, ca);
+        if (after) d1 = innerSlope(h, ha, chord, ca);
+        else if (before) d1 = endSlope(h, hb, chord, cb);
+        let y: number;
+        if (x < x0) y = hold ? y0 : y0 + d0 * (x - x0);
+        else if (x > x1) y = hold ? y1 : y1 + d1 * (x - x1);
+        else y = r * r * ((1 + 2 * t) * y0 + t * h * d0) + t * t * ((1 + 2 * r) * y1 - r * h * d1);
+        s[p * step + k] = y;
+      }
+    }
   }
 }
 

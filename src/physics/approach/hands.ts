@@ -7,23 +7,27 @@ import { DelayLine, ticksOf } from "./ticks.ts";
 const MEMORY = 3;
 
 /**
- * One axis of a pilot of crossover type in steps of time: equaliser and muscles, after the delay.
+ * One axis of a pilot of crossover type in ticks: equaliser and muscles, after the delay.
  *
- *     Y = K·(T_L·s + 1)/((T_I·s + 1)·(T_N·s + 1)):   ẋ₁ = (e − x₁)/T_I,   ẋ₂ = (x₁ + T_L·ẋ₁ − x₂)/T_N,   u = K·x₂      T_I > T_L
- *                                                    ẋ₂ = (e − x₂)/T_N,   u = K·(x₂ + T_L·ẋ₂)                          T_I = 0
- *                                                                                                                 (README eq. 12)
+ *     Y = K·(T_L·s + 1)/(T_N·s + 1)·1/(T_I·s + 1),   s → 2/Δt·(1 − z⁻¹)/(1 + z⁻¹)                                  (README eq. 12)
  *
- * Each lag is advanced exactly for an input held over the tick. No memory is needed beyond two numbers.
+ * Trapezoidal steps: no delay of their own, order two in the tick.
  *
- * @source the form of McRuer and Jex (1967) as in physics/pilot; steps own, README eq. 12
- * @verified hands.test.ts (frequency response against `pilotFunction`, slope at the crossover)
+ * @param axis  gain, lead, lag 0 or more, neuromuscular lag above 0
+ * @param tick  Δt [s]
+ * @throws {DomainError} for an axis out of range
+ * @source the form of McRuer and Jex (1967) as in physics/pilot; steps by the trapezoidal rule
+ * @verified hands.test.ts (frequency response against `pilotFunction`, order two; slope at the crossover)
  */
 export class PilotAxisSteps {
-  readonly #axis: PilotAxis;
-  readonly #lagShare: number;
-  readonly #muscleShare: number;
+  readonly #gain: number;
+  /** 2T/Δt of lead, neuromuscular lag and lag. */
+  readonly #lead: number;
+  readonly #muscles: number;
+  readonly #lag: number;
+  #error = 0;
+  #moved = 0;
   #lagged = 0;
-  #muscle = 0;
 
   constructor(axis: PilotAxis, tick: number) {
     const { gain, lead, lag, neuromuscularLag } = axis;
@@ -32,26 +36,29 @@ export class PilotAxisSteps {
         throw new DomainError(`pilot, ${what}`, value, "0 or more");
     }
     if (!(neuromuscularLag > 0)) throw new DomainError("pilot, neuromuscular lag", neuromuscularLag, "greater than 0");
-    this.#axis = axis;
-    this.#lagShare = lag > 0 ? -Math.expm1(-tick / lag) : 1;
-    this.#muscleShare = -Math.expm1(-tick / neuromuscularLag);
+    this.#gain = gain;
+    this.#lead = (2 * lead) / tick;
+    this.#muscles = (2 * neuromuscularLag) / tick;
+    this.#lag = (2 * lag) / tick;
   }
 
   restart(): void {
+    this.#error = 0;
+    this.#moved = 0;
     this.#lagged = 0;
-    this.#muscle = 0;
   }
 
   /** Takes the error of this tick [rad] and returns the deflection from trim [rad]. */
   step(error: number): number {
-    const { gain, lead, lag, neuromuscularLag } = this.#axis;
-    // what the equaliser passes on: the error, or its lag with the lead on it
-    const slope = lag > 0 ? (error - this.#lagged) / lag : 0;
-    this.#lagged += this.#lagShare * (error - this.#lagged);
-    const led = lag > 0 ? this.#lagged + lead * slope : error;
-    const rate = (led - this.#muscle) / neuromuscularLag;
-    this.#muscle += this.#muscleShare * (led - this.#muscle);
-    return gain * (lag > 0 ? this.#muscle : this.#muscle + lead * rate * (1 - this.#muscleShare));
+    const lead = this.#lead;
+    const muscles = this.#muscles;
+    const lag = this.#lag;
+    const before = this.#moved;
+    this.#moved = ((1 + lead) * error + (1 - lead) * this.#error - (1 - muscles) * before) / (1 + muscles);
+    this.#error = error;
+    if (lag === 0) return this.#gain * this.#moved;
+    this.#lagged = (this.#moved + before - (1 - lag) * this.#lagged) / (1 + lag);
+    return this.#gain * this.#lagged;
   }
 }
 

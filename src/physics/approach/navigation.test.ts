@@ -84,7 +84,9 @@ describe("relative navigation", () => {
       run(
         { ...clean, bias: [0.1, 0, 0] },
         2,
-        ({ place }, k) => (k === 1 ? (square += place[0] ** 2) : 0),
+        ({ place }, k) => {
+          if (k === 1) square += place[0] ** 2;
+        },
         () => 0,
         index,
       );

@@ -96,7 +96,7 @@ export class HookonMotion {
     while (this.time < end) {
       const until = Math.min(end, this.timer);
       const left = until - this.time;
-      const longest = stepAt(this.lengths, this.U, this.W) * this.refinement;
+      const longest = stepAt(this.lengths, this.X, this.U, this.W) * this.refinement;
       const parts = Math.ceil(left / longest - 1e-9);
       let h = parts > 1 ? left / parts : left;
       this.tryStep(h);

@@ -1,4 +1,17 @@
-import { EVENT_RIM, EVENT_STOP, EVENT_WALL, U_BUFFER_HELD, U_LATCH, U_NEAR, W_EVENTS, W_NORMAL } from "./layout.ts";
+import {
+  EVENT_RIM,
+  EVENT_STOP,
+  EVENT_WALL,
+  U_BUFFER_HELD,
+  U_LATCH,
+  U_NEAR,
+  W_EVENTS,
+  W_HEAD_VELOCITY,
+  W_KO_VELOCITY,
+  W_NORMAL,
+  W_SPIN,
+  X_TILT_RATE,
+} from "./layout.ts";
 import * as at from "./parameter-layout.ts";
 
 /** Steps as shares of 1/ω and of a relaxation time: free flight and ring-down, contact. */
@@ -19,6 +32,8 @@ export interface StepLengths {
   readonly buffer: number;
   /** c·m/μ: with a normal force F the friction relaxes within this over F. */
   readonly perFriction: number;
+  /** Farthest that anything touches from the centre about which it turns [m]. */
+  readonly reach: number;
 }
 
 /**
@@ -77,18 +92,37 @@ export function stepLengths(P: Float64Array): StepLengths {
     hooked: hooked(tip),
     hookedMoving: Math.min(hooked(head), buffer),
     buffer,
+    reach: mouth + P[at.P_MOUTH_RADIUS] + P[at.P_STEM_LENGTH],
     perFriction: P[at.P_CONTACT + 2] > 0 ? (RELAXING_SHARE * P[at.P_CONTACT + 3] * light) / P[at.P_CONTACT + 2] : 1e9,
   };
 }
 
-/** Longest step at a state that has been evaluated. @cost no allocation */
-export function stepAt(lengths: StepLengths, U: Float64Array, W: Float64Array): number {
+/**
+ * Longest step at a state that has been evaluated. Where a gap could close and open again within a step, the step is that of a contact,
+ * so that no touch falls between two looks.
+ *
+ * @cost no allocation
+ */
+export function stepAt(lengths: StepLengths, X: Float64Array, U: Float64Array, W: Float64Array): number {
   const hooked = U[U_LATCH] > 1.5 && U[U_LATCH] < 2.5;
   const held = U[U_BUFFER_HELD] > 0;
   let step = hooked ? (held ? lengths.hooked : lengths.hookedMoving) : held ? lengths.free : lengths.buffer;
-  if (W[W_EVENTS + EVENT_STOP] > 0) step = Math.min(step, lengths.touching);
+  const a = X[X_TILT_RATE];
+  const b = X[X_TILT_RATE + 1];
+  const tilting = Math.sqrt(a * a + b * b);
+  if (W[W_EVENTS + EVENT_STOP] > -2 * tilting * step) step = Math.min(step, lengths.touching);
   if (U[U_NEAR] > 0) {
-    for (let i = EVENT_WALL; i <= EVENT_RIM; i++) if (W[W_EVENTS + i] < 0) step = Math.min(step, lengths.touching);
+    const x = W[W_HEAD_VELOCITY] - W[W_KO_VELOCITY];
+    const y = W[W_HEAD_VELOCITY + 1] - W[W_KO_VELOCITY + 1];
+    const z = W[W_HEAD_VELOCITY + 2] - W[W_KO_VELOCITY + 2];
+    const p = W[W_SPIN];
+    const q = W[W_SPIN + 1];
+    const r = W[W_SPIN + 2];
+    const turning = tilting + Math.sqrt(p * p + q * q + r * r);
+    const reach = 2 * step * (Math.sqrt(x * x + y * y + z * z) + turning * lengths.reach);
+    for (let i = EVENT_WALL; i <= EVENT_RIM; i++) {
+      if (W[W_EVENTS + i] < reach) step = Math.min(step, lengths.touching);
+    }
     const normal = W[W_NORMAL];
     if (normal * step > lengths.perFriction) {
       step = Math.max(lengths.perFriction / normal, lengths.touching * SHORTEST_SHARE);

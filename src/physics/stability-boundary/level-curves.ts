@@ -8,6 +8,8 @@ export interface LevelOptions {
   /** Range of |s| that is followed [rad/s]; default 1e-3 to 1e5. */
   readonly frequencies?: { readonly from: number; readonly to: number };
   readonly longestStep?: number;
+  /** Whether the middles of chords are held to the deviation too: for pairs whose airloads have corners; default no. */
+  readonly middles?: boolean;
 }
 
 /** Seeds nearer to a traced curve than this many deviations lie on it. */
@@ -51,10 +53,11 @@ export function levelCurves(
     const traced = traceCurve(curve, start, {
       deviation: options.deviation,
       longestStep: options.longestStep ?? 0.25,
+      ...(options.middles === undefined ? {} : { middles: options.middles }),
+      // a rough seed may lead to a curve that is known
+      known: (u) => found.some((other) => liesOnCurve(other, u, near)),
     });
     if (traced === null || traced.points.length < 2) continue;
-    // a rough seed may have led to a curve that is known
-    if (found.some((other) => liesOnCurve(other, traced.points[traced.points.length >> 1], near))) continue;
     found.push(traced);
   }
   return found.map((traced) => describe(traced, level));

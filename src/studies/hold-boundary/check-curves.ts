@@ -1,7 +1,7 @@
 import { contourLines } from "../../math/contour/index.ts";
 import { bracketedRoot } from "../../math/roots/index.ts";
 import type { PairMode } from "../../physics/modes/index.ts";
-import type { Level, LevelCurve } from "../../physics/stability-boundary/index.ts";
+import type { Level } from "../../physics/stability-boundary/index.ts";
 import { type BoundaryPiece, ownMode } from "../hold/index.ts";
 import type { BoundaryCheck } from "./types.ts";
 
@@ -77,30 +77,6 @@ function zeroAlong(off: (t: number) => number): number | null {
     if (found.outcome === "converged") return found.x;
   }
   return null;
-}
-
-/** Step of the secant with which a point is moved onto the curve, as a share of the parameters. */
-const SECANT = 2e-3;
-
-/**
- * The same curve with every inner point moved along its normal, by one secant step, to where the root of the directly linearised pair is at
- * the level; a point that would move more than 1 % stays. For airloads with corners, for which no table of models stands to many digits.
- */
-export function polished(curve: LevelCurve, level: Level, modesAt: ModesAt): LevelCurve {
-  const [x, y] = [curve.x.slice(), curve.y.slice()];
-  for (let i = 1; i + 1 < x.length; i++) {
-    const [tx, ty] = [curve.x[i + 1] - curve.x[i - 1], curve.y[i + 1] - curve.y[i - 1]];
-    const size = Math.hypot(tx, ty);
-    if (!(size > 0)) continue;
-    const normal = [-ty / size, tx / size] as const;
-    const off = offAlong(level, [curve.x[i], curve.y[i]], normal, curve.frequency[i], modesAt);
-    const here = off(0);
-    const step = (-here * SECANT) / (off(SECANT) - here);
-    if (!(Math.abs(step) <= REACH)) continue;
-    x[i] += step * normal[0];
-    y[i] += step * normal[1];
-  }
-  return { ...curve, x, y };
 }
 
 /** Median distance of the exact pieces of one level from the grid's interpolated contour; `null` without either. */

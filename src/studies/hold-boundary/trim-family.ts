@@ -65,8 +65,19 @@ export function trimFamily(
   return { axes, nodes, models, swings, dampings, at };
 }
 
+/** The linear model without its path at any place of a map. */
+export interface ModelAt {
+  readonly swing: SwingSystem;
+  /** 2·ζ_s·√m at the place. */
+  readonly damping: number;
+  /** Writes `swing` and `damping` at a place in map lengths; false where the aircraft does not trim. */
+  at(x: number, y: number): boolean;
+  /** The same, as well as one model near the place shows it: for a first look. */
+  near(x: number, y: number): boolean;
+}
+
 /** Interpolates the tabled models to any place of the map. */
-export class FamilyInterpolant {
+export class FamilyInterpolant implements ModelAt {
   readonly swing: SwingSystem;
   /** 2·ζ_s·√m at the place. */
   damping = 0;
@@ -92,7 +103,7 @@ export class FamilyInterpolant {
    *
    * @cost (nodes)·(size² + 2·size), no allocation
    */
-  at(x: number, y: number): void {
+  at(x: number, y: number): boolean {
     const { nodes, swings, dampings } = this.family;
     const { wx, wy, swing } = this;
     weights(nodes[0], x, wx);
@@ -112,6 +123,11 @@ export class FamilyInterpolant {
         this.damping += w * dampings[k];
       }
     }
+    return true;
+  }
+
+  near(x: number, y: number): boolean {
+    return this.at(x, y);
   }
 }
 
@@ -146,14 +162,13 @@ function add(to: Float64Array, from: Float64Array, by: number): void {
   for (let i = 0; i < to.length; i++) to[i] += by * from[i];
 }
 
-/** The root condition over a family; derivatives with the axes by central differences of the table. */
-export function familyProblem(family: TrimFamily): RootProblem {
-  const interpolant = new FamilyInterpolant(family);
+/** The root condition over a family; derivatives with the axes by central differences of what stands for its models. */
+export function familyProblem(family: TrimFamily, interpolant: ModelAt = new FamilyInterpolant(family)): RootProblem {
   const response = new SwingResponse(interpolant.swing.size);
   const path = new PathFlexibility();
   const ahead = new Float64Array(2);
   const value = (sRe: number, sIm: number, x: number, y: number, out: Float64Array): boolean => {
-    interpolant.at(x, y);
+    if (!interpolant.at(x, y)) return false;
     if (!response.evaluate(interpolant.swing, sRe, sIm)) return false;
     const parts = partsAt(family, x, y);
     path.evaluate(parts, interpolant.damping, sRe, sIm);

@@ -1,4 +1,3 @@
-import type { PairMode } from "../../physics/modes/index.ts";
 import { type Level, levelCurves } from "../../physics/stability-boundary/index.ts";
 import {
   allowedGrowth,
@@ -12,11 +11,12 @@ import {
   tangentialRates,
 } from "../hold/index.ts";
 import { buildMap, shade } from "./build-map.ts";
-import { polished } from "./check-curves.ts";
+import type { ModesAt } from "./check-curves.ts";
 import { airspeedAxis, boomAngleAxis, type MapAxis, snubberAxis } from "./map-axes.ts";
+import { ModelLattice } from "./model-lattice.ts";
 import { evenly } from "./path-maps.ts";
-import { SwingRoots, scanSeeds } from "./seeds.ts";
-import { FamilyInterpolant, familyProblem, pointAt, type TrimFamily, trimFamily } from "./trim-family.ts";
+import { type RootList, SwingRoots, scanSeeds } from "./seeds.ts";
+import { FamilyInterpolant, familyProblem, type ModelAt, pointAt, type TrimFamily, trimFamily } from "./trim-family.ts";
 import type { BoundaryMap, BoundaryMissing } from "./types.ts";
 
 /** Nodes of the table along an axis that moves the trim. */
@@ -28,6 +28,7 @@ const SHADE = 25;
 /** Places of one curve at which the nonlinear equations are linearised to say what it is. */
 const JUDGED = 9;
 const HALVINGS = 30;
+const NO_ROOTS: RootList = { re: new Float64Array(0), im: new Float64Array(0), count: 0 };
 
 interface Plan {
   readonly id: string;
@@ -74,17 +75,22 @@ function trimMap(inputs: HoldInputs, at: Operating, plan: Plan, further: readonl
   const axes = plan.axes(lowest);
   const family = trimFamily(inputs, at, axes, plan.counts);
   if (family === null) return "the aircraft does not trim in part of the swept range";
-  const modesAt = (x: number, y: number): readonly PairMode[] | null => {
+  const modesAt: ModesAt = (x, y) => {
     const model = new PointModel(inputs, pointAt(axes, at, x, y));
     return model.trimmed ? model.modes(model.rates, "longitudinal") : null;
   };
+  // coefficient tables have corners that no polynomial over the whole map follows
+  const models: ModelAt =
+    inputs.carried.tables === undefined
+      ? new FamilyInterpolant(family)
+      : new ModelLattice(inputs, at, { axes, like: family.swings[0], scan: SCAN });
   return buildMap(
     inputs,
     at,
     {
       ...{ id: plan.id, title: plan.title, method: "continuation", axes, modesAt },
       grid: shadedGrid(inputs, family),
-      pieces: (level, limit) => familyPieces(inputs, family, modesAt, level, limit),
+      pieces: (level, limit) => familyPieces(inputs, { family, models, modesAt }, level, limit),
     },
     further,
   );
@@ -124,33 +130,30 @@ function shadedGrid(inputs: HoldInputs, { nodes, models, axes }: TrimFamily) {
 
 function familyPieces(
   inputs: HoldInputs,
-  family: TrimFamily,
-  modesAt: (x: number, y: number) => readonly PairMode[] | null,
+  { family, models, modesAt }: { family: TrimFamily; models: ModelAt; modesAt: ModesAt },
   level: Level,
   limit: number,
 ): BoundaryPiece[] {
   const { axes, at } = family;
-  const interpolant = new FamilyInterpolant(family);
   const roots = new SwingRoots();
   const first = family.models[0].base;
   const coordinates = family.swings[0].kept.filter((i) => i < first.coordinates).length;
   const rootsAt = (x: number, y: number) => {
-    interpolant.at(x, y);
+    if (!models.near(x, y)) return NO_ROOTS;
     const point = pointAt(axes, at, x, y);
-    const hooked = (interpolant.damping / (2 * inputs.boom.structuralDamping || 1)) ** 2;
-    return roots.at(interpolant.swing, coordinates, inputs.boom.length, tangentialRates(inputs, point, hooked));
+    const hooked = (models.damping / (2 * inputs.boom.structuralDamping || 1)) ** 2;
+    return roots.at(models.swing, coordinates, inputs.boom.length, tangentialRates(inputs, point, hooked));
   };
   const seeds = scanSeeds(evenly(axes[0], SCAN), evenly(axes[1], SCAN), level, rootsAt);
   const window = {
     x: { from: axes[0].toLength(axes[0].from), to: axes[0].toLength(axes[0].to) },
     y: { from: axes[1].toLength(axes[1].from), to: axes[1].toLength(axes[1].to) },
   };
-  const curves = levelCurves(familyProblem(family), level, window, seeds, {
+  const curves = levelCurves(familyProblem(family, models), level, window, seeds, {
     deviation: 0.5 * CHORD_DEVIATION,
     longestStep: 0.1,
+    middles: inputs.carried.tables !== undefined,
   });
   const judge = { limit, growth: allowedGrowth(inputs), modesAt, most: JUDGED };
-  // coefficient tables have corners that no polynomial follows: there every point is found again with its own model
-  const exact = inputs.carried.tables === undefined ? curves : curves.map((curve) => polished(curve, level, modesAt));
-  return exact.flatMap((curve) => piecesOf(curve, level, judge));
+  return curves.flatMap((curve) => piecesOf(curve, level, judge));
 }

@@ -1,12 +1,13 @@
 /** An invented pair about to hook on, for tests and the bench. */
-import { type LongshoreOptions, longshore } from "../../../test/support/longshore.ts";
-import type { ApproachGuide } from "../approach/types.ts";
-import { hookedPair, trimFree } from "../bodies/index.ts";
-import type { BoomSpringsSettings } from "../boom/index.ts";
-import type { LatchSettings } from "../latch/types.ts";
-import type { SocketSettings } from "../socket/types.ts";
-import { straightGuide } from "./straight-guide.ts";
-import type { HookonSettings } from "./types.ts";
+
+import type { ApproachGuide } from "../../src/physics/approach/types.ts";
+import { hookedPair, trimFree } from "../../src/physics/bodies/index.ts";
+import type { BoomSpringsSettings } from "../../src/physics/boom/index.ts";
+import type { HookonSettings } from "../../src/physics/hookon-motion/index.ts";
+import { straightGuide } from "../../src/physics/hookon-motion/index.ts";
+import type { LatchSettings } from "../../src/physics/latch/types.ts";
+import type { SocketSettings } from "../../src/physics/socket/types.ts";
+import { type LongshoreOptions, longshore } from "./longshore.ts";
 
 /** Socket that faces aft and down a little, its gimbal in the centre of the seated head. */
 export function testSocket(change: Partial<SocketSettings> = {}): SocketSettings {
