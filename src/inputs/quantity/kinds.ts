@@ -62,7 +62,6 @@ export const KINDS = {
     scale: "difference",
   },
   temperature: { ...kind("temperature", dimension({ K: 1 }), "degC, K, degF"), scale: "absolute" },
-  acceleration: kind("acceleration", dimension({ m: 1, s: -2 }), "m/s^2, ft/s^2"),
   speed: kind("speed", dimension({ m: 1, s: -1 }), "m/s, kt, ft/s"),
   volume: kind("volume", dimension({ m: 3 }), "L, m^3, cm^3, gal"),
   density: kind("density", dimension({ kg: 1, m: -3 }), "kg/m^3"),
