@@ -27,7 +27,7 @@ export interface BoreLinkSettings {
  * Probe in the bore of the socket: held across the axis; along it by hooks and seat, after release by the seat alone.
  *
  *     L = L₀ + k_l·r_l + c_l·ṙ_l,   T = T₀ + k_a·s + c_a·ṡ, after release min(0, T)              (README eq. 8)
- *     F_f = −(μ·|L| + F_s)·ṡ/√(ṡ² + v_c²),   f_onV = −L − T·a + F_f·a                            (README eq. 9)
+ *     F_f = −(μ·|L| + F_s)·ṡ/√(ṡ² + v_c²) after release,   f_onV = −L − T·a + F_f·a                            (README eq. 9)
  *
  * r is the probe tip from the boom tip, s = r·a its travel out of the bore, r_l the rest. The reaction acts on the boom where the
  * probe is: a force at the boom's tip and the moment r×f. `engaged` false: the probe is out, nothing acts.
@@ -138,7 +138,8 @@ export class BoreLink implements LinkPort {
     side = Math.sqrt(side);
     const held = this.pull0 + k.axial * s + k.axialDamping * rate;
     const pull = this.hooked ? held : Math.min(0, held);
-    const friction = (-(k.friction * side + k.sealFriction) * rate) / Math.sqrt(rate * rate + k.creepSpeed ** 2);
+    // what hooks hold does not slide
+    const friction = this.hooked ? 0 : (-(k.friction * side + k.sealFriction) * rate) / Math.sqrt(rate * rate + k.creepSpeed ** 2);
     this.sideLoad = side;
     this.pull = pull;
     this.frictionForce = friction;

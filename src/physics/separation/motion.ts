@@ -65,9 +65,12 @@ export interface SeparationRun {
   readonly values: Float64Array;
 }
 
-/** Step while the probe or a pin is held, and after [s]. */
-const HELD_STEP = 1e-3;
+/** Step while friction may stop the probe in its bore, while anything else holds, and after [s]. */
+const STICKING_STEP = 1e-3;
+const HELD_STEP = 2e-3;
 const FREE_STEP = 5e-3;
+/** Speed in the bore, in creep speeds, above which friction is no longer stiff. */
+const SLIDING = 5;
 const SIZE = SEPARATION_COLUMNS.length;
 
 /**
@@ -75,7 +78,8 @@ const SIZE = SEPARATION_COLUMNS.length;
  * sequence, the probe sliding out of its bore with friction.
  *
  * The aircraft hangs on links alone (bore, pins, socket), so that one set of equations holds from first to last and the momentum of
- * aircraft, boom tip and carrier is kept whatever opens. Classical Runge–Kutta steps, 1 ms while anything holds.
+ * aircraft, boom tip and carrier is kept whatever opens. Classical Runge–Kutta steps: 1 ms while friction may stop the probe, 2 ms while
+ * anything holds, 5 ms afterwards.
  *
  * @source own derivation, README eq. 1–2
  * @verified motion.test.ts (rest when nothing opens, momentum, withdrawal in closed form, hang-up, pivot on a stuck pin, drop)
@@ -159,9 +163,8 @@ export class SeparationMotion {
           this.act(step, time, ends);
         }
         for (const end of ends) if (time >= end.at - 1e-12) end.undo();
-        const held = bore.engaged || this.pins.some((pin) => pin.closed);
         const upcoming = next < this.steps.length ? this.steps[next].time - time : Infinity;
-        const h = Math.min(held ? HELD_STEP : FREE_STEP, target - time, Math.max(upcoming, 1e-9));
+        const h = Math.min(this.longestStep(), target - time, Math.max(upcoming, 1e-9));
         airloads.right = state[1] - (settings.carrier.hinge[1] ?? 0);
         rk4Step(motion.derivative, time, state, h, state, work);
         time += h;
@@ -188,6 +191,14 @@ export class SeparationMotion {
       ...{ offered: demand?.offered ?? null, needed: demand?.needed ?? null },
       ...{ largestSideLoad: largest, outsideGrid: airloads.outside, rows, values },
     };
+  }
+
+  private longestStep(): number {
+    const { bore, pins } = this;
+    if (bore.engaged && !bore.hooked && Math.abs(bore.rate) < SLIDING * bore.settings.creepSpeed) return STICKING_STEP;
+    if (bore.engaged) return HELD_STEP;
+    for (const pin of pins) if (pin.closed) return HELD_STEP;
+    return FREE_STEP;
   }
 
   private reset(): void {

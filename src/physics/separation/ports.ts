@@ -1,4 +1,4 @@
-import type { MonotoneGrid } from "../../math/interpolate/index.ts";
+import type { MultilinearGrid } from "../../math/interpolate/index.ts";
 import { requireNotNegative, requirePositive } from "../../math/require.ts";
 import type { AirLoad, AirloadModel, AirState, Controls } from "../airloads/types.ts";
 import { type CarrierPort, type Environment, STANDARD_GRAVITY, type Surroundings } from "../bodies/index.ts";
@@ -6,7 +6,7 @@ import { type CarrierPort, type Environment, STANDARD_GRAVITY, type Surroundings
 /** Increments of the six coefficients near the carrier, over the place of the c.g. from the boom hinge and the attitude. */
 export interface ProximityGrid {
   /** Axes aft, right, below [m], angle of attack [rad]; values CL, CD, CY, Cl, Cm, Cn. */
-  readonly grid: MonotoneGrid;
+  readonly grid: Pick<MultilinearGrid, "contains" | "evaluate">;
   readonly area: number;
   readonly span: number;
   readonly chord: number;

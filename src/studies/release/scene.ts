@@ -57,6 +57,8 @@ const SIZE = SEPARATION_COLUMNS.length;
 const [X, Q0, TIP, HINGE, ROLL] = (["x", "q0", "tipX", "hingeX", "carrierRoll"] as const).map(separationColumn);
 /** Parts nearer than this before anything opens belong to the attachment [m]. */
 const JOINED = 0.05;
+/** How far beyond the least distance so far a pair is measured exactly [m]. */
+const LOOK = 1.5;
 const CARRIER = "carrier";
 
 /**
@@ -207,7 +209,8 @@ export class ReleaseScene {
       let row = from;
       let apart = !pair.joined;
       while (row < rows) {
-        const found = this.distance(pair, values, row, Infinity);
+        const near = (apart ? (best?.distance ?? 0) : this.apart) + LOOK;
+        const found = this.distance(pair, values, row, best === null && apart ? Infinity : near + 2 * this.slack);
         if (!apart && found > this.apart) apart = true;
         if (apart && (best === null || found < best.distance)) {
           const named = { carried: pair.carried.name, other: pair.other.name };

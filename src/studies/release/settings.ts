@@ -1,6 +1,6 @@
 import type { Pair } from "../../inputs/index.ts";
 import { BugError, InputError } from "../../math/errors.ts";
-import { gridFromRows, MonotoneGrid } from "../../math/interpolate/index.ts";
+import { gridFromRows, MultilinearGrid } from "../../math/interpolate/index.ts";
 import type { FlowTable } from "../../physics/flowfield/index.ts";
 import type { ProximityGrid } from "../../physics/separation/index.ts";
 import { type PosedBodies, posedBodies } from "../fit/index.ts";
@@ -106,5 +106,5 @@ function readProximity({ carried, studies }: Pair): ProximityGrid | null {
   if (!rows.ok) throw new BugError("the grid of increments near the carrier has gaps");
   const values = COEFFICIENTS.map((name) => Float64Array.from(rows.order, (row) => columns[name][row]));
   const { area, span, chord } = carried.reference;
-  return { grid: new MonotoneGrid(rows.axes, values, "hold"), area: area.si, span: span.si, chord: chord.si };
+  return { grid: new MultilinearGrid(rows.axes, values), area: area.si, span: span.si, chord: chord.si };
 }
