@@ -208,17 +208,20 @@ export class ReleaseScene {
     for (const pair of this.pairs) {
       let row = from;
       let apart = !pair.joined;
+      // what leaves is nearest as it leaves: of what was joined only a return counts
+      let most = pair.joined ? 0 : Infinity;
       while (row < rows) {
         const near = (apart ? (best?.distance ?? 0) : this.apart) + LOOK;
         const found = this.distance(pair, values, row, best === null && apart ? Infinity : near + 2 * this.slack);
         if (!apart && found > this.apart) apart = true;
-        if (apart && (best === null || found < best.distance)) {
+        if (apart && found < most && (best === null || found < best.distance)) {
           const named = { carried: pair.carried.name, other: pair.other.name };
           best = { distance: found, time: values[row * SIZE], pair: named };
         }
+        if (pair.joined) most = Math.max(most, found);
         if (best?.distance === 0) return best;
         // no row in which it cannot have come nearer than the least so far, or apart
-        const room = apart ? found - best!.distance : this.apart - found;
+        const room = apart ? found - (best?.distance ?? found) : this.apart - found;
         let travel = 0;
         do {
           travel += this.travel(pair, values, row);
