@@ -86,6 +86,26 @@ export const COMMANDS: readonly CommandSpec[] = [
     load: () => import("./commands/hold.ts"),
   },
   {
+    name: "release",
+    summary: "does the carried aircraft leave cleanly, in normal, emergency and failure cases?",
+    details:
+      "Follows the carried aircraft from held to apart: normal release, emergency release, every case that the pair names, from every pose, " +
+      "with the carrier answering and the distance of all surfaces. States the withdrawal needed and offered, least airspeed and largest " +
+      "thrust, the envelope of airspeed and load factor, shares in rough air with their intervals, what is left after each partial " +
+      "release with its ways out, footprints of what is jettisoned, and what the carrier feels.",
+    takesPair: true,
+    options: [variant, set, json, out],
+    examples: [
+      { line: `davit release ${longshore} --variant "Rev B"`, says: "the verdict on one variant" },
+      {
+        line: `davit release ${longshore} --variant "Rev B" --set "studies.release.sequence.preset=0 deg"`,
+        says: "what if the elevator were left at free trim?",
+      },
+    ],
+    inThread: true,
+    load: () => import("./commands/release.ts"),
+  },
+  {
     name: "clear",
     summary: "assemble the clearance report: every study, every variant",
     details:
@@ -112,7 +132,7 @@ export const COMMANDS: readonly CommandSpec[] = [
       {
         key: "study",
         value: "NAME",
-        help: "run this study alone: `fit` or `hold`; may be given several times; without it every study of the pair",
+        help: "run this study alone: `fit`, `hold` or `release`; may be given several times; without it every study of the pair",
         repeatable: true,
       },
       set,
@@ -142,7 +162,7 @@ export const COMMANDS: readonly CommandSpec[] = [
       {
         key: "since",
         value: "RESULT",
-        help: "the earlier result: a JSON file written by `fit`, `hold` or `clear`",
+        help: "the earlier result: a JSON file written by `fit`, `hold`, `release` or `clear`",
         required: true,
       },
       set,

@@ -19,6 +19,7 @@ export function resultDocument(
   const [selected] = runs;
   const fit = runs.map((run) => run.fit).filter((result) => result !== undefined);
   const hold = runs.map((run) => run.hold).filter((result) => result !== undefined);
+  const release = runs.map((run) => run.release).filter((result) => result !== undefined);
   return {
     schema: RESULT_SCHEMA,
     davit: VERSION,
@@ -28,7 +29,11 @@ export function resultDocument(
     seed: null,
     inputs: Object.fromEntries([...loaded.values].map(([path, value]) => [path, inputRecord(value)])),
     files: loaded.files.map(({ path, sha256 }) => ({ path, sha256 })),
-    studies: { ...(fit.length > 0 ? { fit } : {}), ...(hold.length > 0 ? { hold } : {}) },
+    studies: {
+      ...(fit.length > 0 ? { fit } : {}),
+      ...(hold.length > 0 ? { hold } : {}),
+      ...(release.length > 0 ? { release } : {}),
+    },
     findings: findingsOf(selected),
     limits: limitsOf(selected),
   };

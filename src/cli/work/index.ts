@@ -4,4 +4,14 @@ export { resultDocument } from "./document.ts";
 export { during } from "./during.ts";
 export { partsOf } from "./parts.ts";
 export { writeReport } from "./report.ts";
-export { findingsOf, fitOf, holdOf, runStudies, STUDIES, type Study, type StudyRun, studiesOf } from "./run-studies.ts";
+export {
+  findingsOf,
+  fitOf,
+  holdOf,
+  releaseOf,
+  runStudies,
+  STUDIES,
+  type Study,
+  type StudyRun,
+  studiesOf,
+} from "./run-studies.ts";

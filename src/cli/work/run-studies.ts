@@ -5,11 +5,12 @@ import type { Finding, Limit } from "../../studies/finding/index.ts";
 import { type FitContext, type FitResult, runFit } from "../../studies/fit/index.ts";
 import type { HoldContext } from "../../studies/hold/index.ts";
 import { type HoldDepthResult, runHoldInDepth } from "../../studies/hold-depth/index.ts";
+import { type ReleaseResult, runRelease } from "../../studies/release/index.ts";
 import { VERSION } from "../version.ts";
 import { during } from "./during.ts";
 
 /** Studies in the order of the job; a pair has those for which it has a section. */
-export const STUDIES = ["fit", "hold"] as const;
+export const STUDIES = ["fit", "hold", "release"] as const;
 export type Study = (typeof STUDIES)[number];
 
 /** Results of one variant, by study. */
@@ -17,6 +18,7 @@ export interface StudyRun {
   readonly variant: string;
   readonly fit?: FitResult;
   readonly hold?: HoldDepthResult;
+  readonly release?: ReleaseResult;
   readonly reusable?: Reusable;
 }
 
@@ -101,6 +103,18 @@ export function fitOf(loaded: LoadedPair, effects: Effects): FitResult {
 }
 
 /**
+ * Runs the study `release` on a loaded pair, with a line of progress where there is a terminal.
+ *
+ * @throws {InputError} when the pair has no section for it
+ */
+export function releaseOf(loaded: LoadedPair, effects: Effects): ReleaseResult {
+  const result = runStudy("release", loaded, effects, runRelease);
+  if (result === null)
+    throw new InputError([{ path: "studies.release", message: "is missing: there is nothing to run" }]);
+  return result;
+}
+
+/**
  * Runs several studies on a loaded pair.
  *
  * @param like run of another variant, whose `fit` is taken over when this variant changes nothing that it read
@@ -123,5 +137,6 @@ export function runStudies(
     variant: loaded.variant,
     ...(fit === undefined ? {} : { fit: fit.fit, reusable: fit }),
     ...(wanted.includes("hold") ? { hold: holdOf(loaded, effects, parts) } : {}),
+    ...(wanted.includes("release") ? { release: releaseOf(loaded, effects) } : {}),
   };
 }

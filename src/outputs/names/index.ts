@@ -2,3 +2,4 @@
 
 export { caseWords } from "./hookon.ts";
 export { mirroredPairName, pairName, partName, shortPath, sidelessName, wordsOf } from "./names.ts";
+export { OUTCOME_LETTERS } from "./release.ts";

@@ -38,7 +38,7 @@ function merged(a: VariantResults, b: VariantResults): VariantResults {
 /** Results by variant, the selected one first; the first of a name in one study goes with the first in the other. */
 export function variantsOf({ studies }: ResultDocument): VariantResults[] {
   const found = new Map<string, VariantResults>();
-  for (const results of [studies.fit ?? [], studies.hold ?? [], studies.hookon ?? []] as const) {
+  for (const results of [studies.fit ?? [], studies.hold ?? [], studies.hookon ?? [], studies.release ?? []] as const) {
     const seen = new Map<string, number>();
     for (const { variant, findings, limits, assumptions, notAnalysed } of results) {
       const own = { variant, findings, limits, assumptions, notAnalysed };

@@ -4,7 +4,7 @@ import { wordsOf } from "../names/index.ts";
 
 /**
  * What a finding is about; read from its id: a plane of motion where it names one (`hold.hook.longitudinal`), for the
- * studies `fit` and `hookon` the word after the study (`fit.ground.rotation` → "ground"), else the whole pair.
+ * studies `fit`, `hookon` and `release` the word after the study (`fit.ground.rotation` → "ground"), else the whole pair.
  */
 export type Subject = string;
 
@@ -27,7 +27,7 @@ const PLANES: readonly Subject[] = ["longitudinal", "lateral", "whole pair"];
 
 export function subjectOf(finding: Finding): Subject {
   const words = finding.id.split(".");
-  if (finding.study === "fit" || finding.study === "hookon")
+  if (finding.study === "fit" || finding.study === "hookon" || finding.study === "release")
     return words[1] === undefined ? "whole pair" : wordsOf(words[1]);
   if (words.includes("longitudinal")) return "longitudinal";
   return words.includes("lateral") ? "lateral" : "whole pair";

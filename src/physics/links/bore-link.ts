@@ -139,7 +139,9 @@ export class BoreLink implements LinkPort {
     const held = this.pull0 + k.axial * s + k.axialDamping * rate;
     const pull = this.hooked ? held : Math.min(0, held);
     // what hooks hold does not slide
-    const friction = this.hooked ? 0 : (-(k.friction * side + k.sealFriction) * rate) / Math.sqrt(rate * rate + k.creepSpeed ** 2);
+    const friction = this.hooked
+      ? 0
+      : (-(k.friction * side + k.sealFriction) * rate) / Math.sqrt(rate * rate + k.creepSpeed ** 2);
     this.sideLoad = side;
     this.pull = pull;
     this.frictionForce = friction;

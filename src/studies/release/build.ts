@@ -57,6 +57,9 @@ export interface BuiltRelease {
   /** Time that the held pair is given to come to rest before the command [s]. */
   readonly settle: number;
   readonly rigid: boolean;
+  /** Before anything opens: load on the carrier at the hinge, in H (force, moment), and force on the aircraft by all that holds it. */
+  readonly hingeLoad: Float64Array;
+  readonly holdingForce: Float64Array;
 }
 
 /** Time in which the held pair comes to rest in a pull-up or a sideslip [s]. */
@@ -106,7 +109,10 @@ export function buildRelease(
   const turned = pullUp(level, wanted.loadFactor, air.trueAirspeed);
   const environment = scatter.gusts === null ? turned : scatter.gusts(turned);
   held.motion.derivative(0, held.state, new Float64Array(held.motion.stateCount));
-  const crew = carrierOf(inputs, pair, environment, held.motion.hingeLoad.slice());
+  const hingeLoad = held.motion.hingeLoad.slice();
+  const byLinks = held.motion.linkLoads?.load.f_onV_H;
+  const holdingForce = held.motion.jointForce.map((f, i) => f + (byLinks?.[i] ?? 0));
+  const crew = carrierOf(inputs, pair, environment, hingeLoad);
   const airloads = new SeparationAirloads(pair.airloads, inputs.proximity);
   const tipMass = pair.boom.effectiveTipMass;
   const { friction, sealFriction, startWithin, startTravel } = inputs.settings.bore;
@@ -130,7 +136,7 @@ export function buildRelease(
       .map((step, i) => ({ ...step, time: Math.max(0, step.time + (scatter.timing[i] ?? 0)) + settle })),
     ...{ startWithin: startWithin.si, startTravel: startTravel.si },
   });
-  return { motion, airloads, at, settle, rigid: crew !== null };
+  return { motion, airloads, at, settle, rigid: crew !== null, hingeLoad, holdingForce };
 }
 
 /** The elevator's move from where it was held to free flight, with the nose. */

@@ -10,10 +10,10 @@ import type { ReleaseCaseResult, ReleaseCourse, ReleaseOutcome } from "./types.t
 const DEGREE = Math.PI / 180;
 const SIZE = SEPARATION_COLUMNS.length;
 /** Time between rows of a course, and between points of a picture [s]. */
-const EVERY = 0.02;
+export const EVERY = 0.02;
 const PICTURE = 5;
 const at = (name: Parameters<typeof separationColumn>[0]): number => separationColumn(name);
-const [TIME, X, Q0, VZ, PITCH] = (["time", "x", "q0", "carrierVz", "carrierPitch"] as const).map(at);
+const [TIME, X, Q0, VZ, PITCH, INSIDE] = (["time", "x", "q0", "carrierVz", "carrierPitch", "inside"] as const).map(at);
 
 /** A separation with everything that it is judged by. */
 export interface JudgedRun {
@@ -40,7 +40,8 @@ export function judgedRun(
   const scene = sceneAt(inputs, built, point, run.values);
   const freeFrom = run.leftAt === null ? run.rows : Math.min(run.rows, Math.ceil(run.leftAt / EVERY - 1e-9));
   const least = scene === null || freeFrom >= run.rows ? null : scene.least(run.values, freeFrom);
-  return { ...{ built, run, scene, least, freeFrom }, outcome: outcomeOf(run, least, settings.criteria.clearance.si) };
+  const outcome = outcomeOf(run, least, settings.criteria.clearance.si);
+  return { built, run, scene, least, freeFrom, outcome };
 }
 
 function sceneAt(
@@ -65,17 +66,40 @@ function sceneAt(
   return made;
 }
 
+/** The outcome; what happens after the run left the grid counts for nothing. */
 function outcomeOf(run: SeparationRun, least: LeastDistance | null, clearance: number): ReleaseOutcome {
+  const left = leftGridAt(run);
   if (run.withdrawal === "hang-up") return "hang-up";
-  if (run.leftAt === null) return "still held";
-  if (least === null) return "clean";
-  if (least.distance === 0) return "touches";
-  return least.distance < clearance ? "too near" : "clean";
+  if (least !== null && least.distance < clearance && least.time <= left) {
+    return least.distance === 0 ? "touches" : "too near";
+  }
+  if (left < Infinity || (run.leftAt !== null && least === null)) return "not analysed";
+  return run.leftAt === null ? "still held" : "clean";
+}
+
+/** Time of the first row beyond the grid of increments near the carrier; ∞: it stayed inside. */
+function leftGridAt({ values, rows }: SeparationRun): number {
+  for (let row = 0; row < rows; row++) if (values[row * SIZE + INSIDE] === 0) return values[row * SIZE + TIME];
+  return Infinity;
 }
 
 /** The result of one case at one point, with its course; a gust comes at the moment in which it takes the most clearance. */
 export function runCase(inputs: ReleaseInputs, wanted: ReleaseCase, point: ReleasePoint): ReleaseCaseResult {
-  const judged = wanted.gust === null ? judgedRun(inputs, wanted, point) : worstGust(inputs, wanted, point);
+  return resultOf(inputs, wanted, point, worstRun(inputs, wanted, point));
+}
+
+/** The run of a case, with its gust at the moment in which it takes the most. */
+export function worstRun(inputs: ReleaseInputs, wanted: ReleaseCase, point: ReleasePoint): JudgedRun | null {
+  return wanted.gust === null ? judgedRun(inputs, wanted, point) : worstGust(inputs, wanted, point);
+}
+
+/** A run as the result tells it. */
+export function resultOf(
+  inputs: ReleaseInputs,
+  wanted: ReleaseCase,
+  point: ReleasePoint,
+  judged: JudgedRun | null,
+): ReleaseCaseResult {
   const head = {
     ...{ name: wanted.name, what: wanted.what, mass: point.mass, boomAngle_deg: point.boomAngle / DEGREE },
     attachment: wanted.attachment,

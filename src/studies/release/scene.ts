@@ -70,6 +70,7 @@ const CARRIER = "carrier";
  *     d(t) ≥ d(t₀) − ∫|travel| dt,  travel ≤ |Δp| + turn·reach: what cannot be nearer than the least so far is not measured     (README eq. 2)
  */
 export class ReleaseScene {
+  readonly parts: readonly PosedPart[];
   private readonly pairs: readonly Pair[];
   private readonly hinge: Axes3;
   private readonly cg: Axes3;
@@ -90,6 +91,7 @@ export class ReleaseScene {
    */
   constructor(settings: SceneSettings, start: Float64Array) {
     const { parts, boom } = settings;
+    this.parts = parts;
     this.hinge = settings.hinge;
     this.cg = settings.cg;
     const carried = parts.filter(({ owner }) => owner === "carried");
@@ -179,6 +181,13 @@ export class ReleaseScene {
           swung.rotation[3 * i + 1] * hinge[1] +
           swung.rotation[3 * i + 2] * hinge[2]);
     }
+  }
+
+  /** Pose of the carried aircraft in carrier axes at a row; overwritten by the next call. */
+  poseAt(values: Float64Array, row: number): Pose {
+    this.begin(values);
+    this.place(values, row);
+    return this.pose;
   }
 
   private otherPose(name: string, boom: string): Pose {

@@ -1,12 +1,11 @@
 import type { Pair } from "../../inputs/index.ts";
 import { BugError, InputError } from "../../math/errors.ts";
 import { gridFromRows, MultilinearGrid } from "../../math/interpolate/index.ts";
-import type { FlowTable } from "../../physics/flowfield/index.ts";
 import type { ProximityGrid } from "../../physics/separation/index.ts";
 import { type PosedBodies, posedBodies } from "../fit/index.ts";
 import { type HoldCondition, type HoldInputs, type OpenReads, type ReadGroups, readHoldInputs } from "../hold/index.ts";
 import { type LatchedInputs, readLatched } from "../hold-attachment/index.ts";
-import { type CarrierBody, readCarrierBody, readFlow } from "../hold-carrier/index.ts";
+import { type CarrierBody, readCarrierBody } from "../hold-carrier/index.ts";
 import type { ReleaseScene } from "./scene.ts";
 
 export type ReleaseSettings = NonNullable<NonNullable<Pair["studies"]>["release"]>;
@@ -20,7 +19,6 @@ export interface ReleaseInputs {
   readonly bodies: PosedBodies | null;
   readonly latched: LatchedInputs | null;
   readonly carrier: CarrierBody | null;
-  readonly flow: FlowTable | null;
   readonly proximity: ProximityGrid | null;
   /** Axis of the bore at rest, out of its mouth, carrier axes; depth of the bore [m]. */
   readonly bore: { readonly axis: readonly [number, number, number]; readonly depth: number };
@@ -29,9 +27,10 @@ export interface ReleaseInputs {
   readonly hinge: readonly [number, number, number];
   /** Surfaces that were prepared, by boom angle and mass; filled as they are asked for. */
   readonly scenes: Map<string, ReleaseScene>;
-  readonly paths: Readonly<
-    Record<"settings" | "carrier" | "flow" | "socket" | "proximity" | "criteria", readonly string[]>
-  >;
+  /** What a cut leaves: end of the stub in the carried aircraft's datum axes [m]; `null` where the pair says nothing of it. */
+  readonly stub: { readonly length: number; readonly end: readonly [number, number, number] } | null;
+  /** Pair paths of mechanism, carrier, bodies and pins; those of `hold` stand in `groups`. */
+  readonly paths: readonly string[];
 }
 
 const AXES = ["aft", "right", "below", "alpha"] as const;
@@ -58,7 +57,7 @@ export function readRelease(open: OpenReads): ReleaseInputs | null {
       },
     ]);
   }
-  const [socketView, carrierView, flowView, nearView] = [open(), open(), open(), open()];
+  const [socketView, carrierView, nearView] = [open(), open(), open()];
   const { socket, latch } = socketView.pair.mechanism;
   const { funnel } = socket ?? {};
   if (funnel === undefined || latch === undefined) {
@@ -74,22 +73,43 @@ export function readRelease(open: OpenReads): ReleaseInputs | null {
   // stations run aft, right and up
   const axis = unit([-mouth.FS.si, mouth.BL.si, -mouth.WL.si]);
   const { hinge } = socketView.pair.mechanism.boom;
+  const [bodies, latched] = [posedBodies(open), readLatched(open)];
   return {
     ...{ hold, groups, condition, settings },
-    bodies: posedBodies(open),
-    latched: readLatched(open),
+    ...{ bodies, latched },
     carrier: readCarrierBody(carrierView.pair),
-    flow: readFlow(flowView.pair),
     proximity: readProximity(nearView.pair),
     bore: { axis, depth: funnel.boreDepth.si },
     latch: { stiffness: latch.stiffness.si, damping: latch.damping.si, side: latch.sideStiffness.si },
     hinge: [-hinge.FS.si, hinge.BL.si, -hinge.WL.si],
     scenes: new Map(),
-    paths: {
-      ...{ settings: own.paths(), carrier: carrierView.paths(), flow: flowView.paths() },
-      ...{ socket: socketView.paths(), proximity: nearView.paths(), criteria: own.paths() },
-    },
+    stub: stubOf(socketView.pair),
+    paths: pathsOf({ carried: [socketView, carrierView, nearView], bodies, latched }),
   };
+}
+
+type View = ReturnType<OpenReads>;
+
+/** Paths of everything that a separation rests on beside `hold`. */
+function pathsOf(read: {
+  readonly carried: readonly View[];
+  readonly bodies: PosedBodies | null;
+  readonly latched: LatchedInputs | null;
+}): string[] {
+  const views = read.carried.flatMap((view) => view.paths());
+  return [...new Set([...views, ...(read.bodies?.paths ?? []), ...(read.latched?.paths ?? [])])];
+}
+
+/** End of what stays of the probe: from its tip back along its axis. */
+function stubOf({ carried, mechanism, studies }: Pair): ReleaseInputs["stub"] {
+  const probe = mechanism.socket?.probe;
+  const severance = studies?.release?.severance;
+  if (probe === undefined || severance === undefined) return null;
+  const { FS, BL, WL } = carried.points.probeTip;
+  const axis = unit([-probe.axis.FS.si, probe.axis.BL.si, -probe.axis.WL.si]);
+  const back = probe.stemLength.si - severance.stub.si;
+  const end = [-FS.si - back * axis[0], BL.si - back * axis[1], -WL.si - back * axis[2]] as const;
+  return { length: severance.stub.si, end };
 }
 
 function unit([x, y, z]: readonly [number, number, number]): [number, number, number] {
