@@ -12,6 +12,7 @@ import { checkLinkage } from "./linkage.ts";
 import { checkMechanism } from "./mechanism.ts";
 import { checkMoving } from "./moving.ts";
 import { checkRanges, checkReferences } from "./references.ts";
+import { checkRelease } from "./release.ts";
 import { checkRoughAir } from "./rough-air.ts";
 import { checkShapes } from "./shapes.ts";
 import { checkStall } from "./stall.ts";
@@ -37,4 +38,5 @@ export function crossCheck(context: Context): void {
   checkAirloadTables(context);
   checkSocket(context);
   checkHookon(context);
+  checkRelease(context);
 }

@@ -5,6 +5,9 @@ import { judgedRun } from "./run-case.ts";
 import type { ReleaseInputs } from "./settings.ts";
 import type { HangUpState, ReleaseOutcome } from "./types.ts";
 
+/** Without the round-off of a balance [N]. */
+const settled = (load: number): number => (Math.abs(load) < 1e-3 ? 0 : load);
+
 interface Stuck {
   readonly left: string;
   readonly state: "single point, socket" | "single point" | "left aft pin" | "right aft pin" | "three point";
@@ -32,7 +35,9 @@ export function hangUpsOf(inputs: ReleaseInputs): HangUpState[] {
       return {
         ...{ left: stuck.left, mass, outcome: outcome === "trimmed" ? "balanced" : "no balance", bank_deg },
         socketLoad_N: loads === null ? null : Math.hypot(loads.socketForward_N, loads.socketUp_N),
-        pins: (loads?.pins ?? []).map(({ name, tension_N, lateral_N }) => ({ name, tension_N, lateral_N })),
+        pins: (loads?.pins ?? []).map(({ name, tension_N, lateral_N }) => ({
+          ...{ name, tension_N: settled(tension_N), lateral_N: settled(lateral_N) },
+        })),
         worstMode: worst?.name ?? null,
         dampingRatio_1: worst?.dampingRatio ?? null,
         timeToDouble_s: worst?.timeToDouble_s ?? null,

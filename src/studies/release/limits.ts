@@ -61,7 +61,38 @@ export function releaseLimits(inputs: ReleaseInputs, computed: ComputedRelease):
       note,
     };
   });
-  return [...speeds, ...computed.envelopes.map((map) => loadFactors(map, data)), ...sigmas(computed, data)];
+  return [
+    ...speeds,
+    ...computed.envelopes.map((map) => loadFactors(map, data)),
+    ...inputs.settings.masses.map((mass) => poses(computed, mass, data)),
+    ...sigmas(computed, data),
+  ];
+}
+
+/** Poses from the first on from which the release is clean and its stroke meets both criteria. */
+function poses({ cases, criteria }: ComputedRelease, mass: string, data: boolean): Limit {
+  const own = cases.filter((one) => one.name === NORMAL && one.mass === mass);
+  const good = ({ outcome, exitSpeed_m_s, exitPitchRate_deg_s }: ReleaseCaseResult): boolean =>
+    outcome === "clean" &&
+    (exitSpeed_m_s ?? 0) >= criteria.exitSpeed_m_s &&
+    Math.abs(exitPitchRate_deg_s ?? Infinity) <= criteria.exitPitchRate_deg_s;
+  const end = own.findIndex((one) => !good(one));
+  const met = (end < 0 ? own : own.slice(0, end)).map(({ boomAngle_deg }) => boomAngle_deg);
+  const found = data && met.length > 0;
+  return {
+    id: `release.boom-angle.${slug(mass)}`,
+    title: `Boom angle of a release with its stroke inside both criteria, ${mass}`,
+    quantity: "boom angle",
+    lower: found ? Math.min(...met) : null,
+    upper: found ? Math.max(...met) : null,
+    unit: "deg",
+    status: found ? "analysed" : "not cleared",
+    because: [
+      ...own.map(({ boomAngle_deg }) => `release.normal.${slug(mass)}.${boomAngle_deg.toFixed(0)}-deg`),
+      ...["speed", "pitch-rate"].map((what) => `release.stroke.${what}.${slug(mass)}`),
+    ],
+    ...(data ? (found ? {} : { note: "not from the first pose" }) : { note: NO_DATA }),
+  };
 }
 
 /** Widest run of load factors about level flight in which every airspeed from the condition's own on is clean. */

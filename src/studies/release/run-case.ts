@@ -113,9 +113,9 @@ export function resultOf(
     exitSpeed_m_s: run.exitSpeed,
     exitPitchRate_deg_s: run.exitRates === null ? null : run.exitRates[1] / DEGREE,
     ...{ offered_N: run.offered, needed_N: run.needed },
-    clearance_m: least?.distance ?? null,
-    clearanceAt_s: since(least?.time ?? null),
-    nearest: least?.pair ?? null,
+    ...(outcome === "not analysed" || least === null
+      ? { clearance_m: null, clearanceAt_s: null, nearest: null }
+      : { clearance_m: least.distance, clearanceAt_s: since(least.time), nearest: least.pair }),
     carrierLoadFactor_1: built.rigid ? carrierLoadFactor(run) : null,
     carrierPitch_deg: built.rigid ? largest(run, PITCH) / DEGREE : null,
     proximity: inputs.proximity === null ? "no data" : run.outsideGrid ? "left the grid" : "inside",
