@@ -7,6 +7,7 @@
 import { existsSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync, writeFileSync } from "node:fs";
 import { dirname, join, relative, resolve } from "node:path";
 import { fileURLToPath } from "node:url";
+import { BANNER, EXTERNAL, POOL_THREAD, poolOfThreads } from "./bundling.mjs";
 import { thirdPartyLicences } from "./licences.mjs";
 
 const root = resolve(dirname(fileURLToPath(import.meta.url)), "..");
@@ -27,7 +28,12 @@ const started = performance.now();
 
 const bundle = await esbuild.build({
   absWorkingDir: root,
-  entryPoints: { main: "src/cli/main.ts", worker: "src/cli/worker.ts" },
+  entryPoints: [
+    { in: "src/cli/main.ts", out: "main" },
+    { in: "src/cli/worker.ts", out: "worker" },
+    { in: "src/cli/sampler.ts", out: "sampler" },
+    POOL_THREAD,
+  ],
   outdir: dist,
   bundle: true,
   write: false,
@@ -42,10 +48,9 @@ const bundle = await esbuild.build({
   sourcesContent: false,
   chunkNames: "parts/[name]-[hash]",
   define: { DAVIT_VERSION: JSON.stringify(version) },
-  // Libraries written for CommonJS reach Node's own modules through `require`.
-  banner: {
-    js: 'import{createRequire as __davitRequire}from"node:module";const require=__davitRequire(import.meta.url);',
-  },
+  banner: { js: BANNER },
+  external: EXTERNAL,
+  plugins: [poolOfThreads],
   logLevel: "warning",
 });
 

@@ -22,7 +22,7 @@ export const ROOMS = {
   studies: { rooms: ["math", "inputs", "physics"], packages: [] },
   outputs: { rooms: ["math", "inputs", "studies"], packages: ["@observablehq/plot"] },
   wire: { rooms: ["inputs", "studies", "outputs"], packages: ["zod"] },
-  host: { rooms: PURE, packages: ["linkedom"], node: true },
+  host: { rooms: PURE, packages: ["linkedom", "piscina", "bullmq", "ioredis", "@duckdb/node-api"], node: true },
   cli: { rooms: ["math", "inputs", "studies", "outputs", "wire", "host"], packages: ["commander"], node: true },
 };
 

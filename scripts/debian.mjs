@@ -2,7 +2,10 @@
 import { spawnSync } from "node:child_process";
 
 /** Debian package → program it brings, and what needs it. */
-const NEEDED = [{ package: "chromium", program: "chromium", for: "opening the report as a reader would" }];
+const NEEDED = [
+  { package: "chromium", program: "chromium", for: "opening the report as a reader would" },
+  { package: "redis-server", program: "redis-server", for: "batches that workers compute from a queue" },
+];
 
 const has = (program) => spawnSync("sh", ["-c", `command -v ${program}`], { stdio: "ignore" }).status === 0;
 

@@ -1,4 +1,4 @@
-import { CannotRead, CannotWrite } from "../host/index.ts";
+import { CannotRead, CannotRun, CannotWrite } from "../host/index.ts";
 import { DomainError, formatIssue, InputError } from "../math/errors.ts";
 
 /** Every exit code of every command. */
@@ -38,6 +38,7 @@ export function failureOf(error: unknown, version: string, debug: boolean): Fail
     return { code: EXIT.inputWrong, text: `${error.path}: ${error.message}\n1 problem\n${trace}` };
   if (error instanceof CannotWrite)
     return { code: EXIT.stopped, text: `${error.path}: cannot be written: ${error.message}\n${trace}` };
+  if (error instanceof CannotRun) return { code: EXIT.stopped, text: `davit cannot go on: ${error.message}\n${trace}` };
   if (error instanceof DomainError) {
     return {
       code: EXIT.stopped,

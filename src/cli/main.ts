@@ -5,6 +5,7 @@ import { setFlagsFromString } from "node:v8";
 import { CannotWrite, nodeEffects, systemWords } from "../host/index.ts";
 import { EXIT, failureOf } from "./exit.ts";
 import { runDavit } from "./run.ts";
+import { COMMANDS } from "./table.ts";
 import { runInThread } from "./thread.ts";
 import { VERSION } from "./version.ts";
 
@@ -16,7 +17,13 @@ export async function start(): Promise<void> {
   stopWhenDeaf(process.stderr, "the error stream", debug);
   const argv = process.argv.slice(2);
   if (isBrief(argv)) setFlagsFromString("--no-opt");
-  const effects = nodeEffects(process.stdout, process.stderr);
+  const interruption = new AbortController();
+  const effects = nodeEffects(process.stdout, process.stderr, {
+    interrupt: interruption.signal,
+    samplerEntry: new URL("./sampler.js", import.meta.url),
+  });
+  const words =
+    COMMANDS.find(({ name }) => name === argv[0])?.whenInterrupted ?? "interrupted; nothing more is written.";
   let stopping = false;
   const interrupted = new Promise<void>((resolve) => {
     for (const signal of ["SIGINT", "SIGTERM", "SIGHUP"] as const) {
@@ -25,7 +32,8 @@ export async function start(): Promise<void> {
         if (stopping) process.exit(EXIT.stopped);
         stopping = true;
         effects.progress(undefined);
-        effects.stderr.write("davit: interrupted; nothing more is written.\n");
+        effects.stderr.write(`davit: ${words}\n`);
+        interruption.abort();
         resolve();
       });
     }

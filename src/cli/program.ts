@@ -41,10 +41,14 @@ export function helpTail(spec: CommandSpec): string {
   return `\nExample${examples.length > 1 ? "s" : ""}:\n${examples.join("\n")}\n\nExit codes:\n${codes.join("\n")}`;
 }
 
-/** `--set <PATH=VALUE>`. */
+/** `--set <PATH=VALUE>`, `--task-size <N>`, `--resume`. */
 export function optionFlags(option: OptionSpec): string {
-  return `--${option.key} <${option.value}>`;
+  const name = option.key.replace(/[A-Z]/g, (letter) => `-${letter.toLowerCase()}`);
+  return option.value === undefined ? `--${name}` : `--${name} <${option.value}>`;
 }
+
+/** What the first argument of a command that takes one is called. */
+export const placeName = (spec: CommandSpec): string => spec.place?.name ?? "PAIR";
 
 function buildProgram(
   table: readonly CommandSpec[],
@@ -74,7 +78,7 @@ function addCommand(program: Command, spec: CommandSpec, choose: (spec: CommandS
     .helpOption("-h, --help", "show this help")
     .showHelpAfterError(`Run \`davit ${spec.name} --help\` to see its options.`)
     .addHelpText("after", helpTail(spec));
-  if (spec.takesPair) command.argument("<PAIR>", "the pair file (*.pair.yaml)");
+  if (spec.takesPair) command.argument(`<${placeName(spec)}>`, spec.place?.help ?? "the pair file (*.pair.yaml)");
   if (spec.takesVariants === true) command.argument("<VARIANT...>", "names of the base or of variants, two or more");
   for (const option of spec.options) addOption(command, option);
   command.action((...given: unknown[]) => {
@@ -87,6 +91,10 @@ function addCommand(program: Command, spec: CommandSpec, choose: (spec: CommandS
 
 function addOption(command: Command, option: OptionSpec): void {
   const flags = optionFlags(option);
+  if (option.value === undefined) {
+    command.option(flags, option.help);
+    return;
+  }
   if (option.repeatable === true) {
     command.option(flags, option.help, (value: string, earlier: readonly string[] | undefined) => [
       ...(earlier ?? []),

@@ -1,5 +1,5 @@
 import { EXIT_MEANING } from "./exit.ts";
-import { optionFlags } from "./program.ts";
+import { optionFlags, placeName } from "./program.ts";
 import { COMMANDS } from "./table.ts";
 import type { CommandSpec } from "./types.ts";
 
@@ -35,7 +35,7 @@ function section(spec: CommandSpec): string[] {
   return [
     `## ${spec.name}`,
     "",
-    `\`davit ${spec.name}${spec.takesPair ? " PAIR" : ""}${spec.takesVariants === true ? " VARIANT..." : ""} [options]\``,
+    `\`davit ${spec.name}${spec.takesPair ? ` ${placeName(spec)}` : ""}${spec.takesVariants === true ? " VARIANT..." : ""} [options]\``,
     "",
     spec.details,
     "",

@@ -102,9 +102,22 @@ describe("hold and changed", () => {
   });
 });
 
+/** Few approaches, and a coarse map. */
+const FEW = ["--set", "studies.hookon.samples=2", "--set", "studies.hookon.map.steps=3"];
+
 describe("clear", () => {
   it("writes page and result, selected variant first, and its exit code is that variant's", async () => {
-    const { code, effects } = await davit(["clear", PAIR, "--variant", "Rev B", "--parts", "none", "--out", "out"]);
+    const { code, effects } = await davit([
+      "clear",
+      PAIR,
+      "--variant",
+      "Rev B",
+      "--parts",
+      "none",
+      ...FEW,
+      "--out",
+      "out",
+    ]);
     expect(code).toBe(1);
     expect([...effects.disk.keys()].filter((path) => path.startsWith("out/")).sort()).toEqual([
       "out/clearance.html",
@@ -113,7 +126,9 @@ describe("clear", () => {
     ]);
     const result = JSON.parse(text(effects.disk.get("out/clearance.json")));
     expect(result.studies.hold.map((one: { variant: string }) => one.variant)).toEqual(["Rev B", "Rev A"]);
-    expect(result.findings).toEqual([...result.studies.fit[0].findings, ...result.studies.hold[0].findings]);
+    const { fit, hold, hookon } = result.studies;
+    expect(result.findings).toEqual([...fit[0].findings, ...hold[0].findings, ...hookon[0].findings]);
+    expect(hookon[0].samples).toBe(2);
     // the geometry is the same in both: one computation serves both variants
     expect(result.studies.fit[1]).toEqual({ ...result.studies.fit[0], variant: "Rev A" });
     expect(result.inputs["mechanism.boom.bending"]).toMatchObject({
@@ -127,11 +142,14 @@ describe("clear", () => {
   });
 
   it("writes no result when the page cannot be drawn", async () => {
-    const { code, effects } = await davit(["clear", PAIR, "--parts", "none", "--out", "out"], {
-      document: async () => {
-        throw new Error("no document here");
+    const { code, effects } = await davit(
+      ["clear", PAIR, "--parts", "none", "--set", "studies.hookon=~", "--out", "out"],
+      {
+        document: async () => {
+          throw new Error("no document here");
+        },
       },
-    });
+    );
     expect(code).toBe(70);
     expect([...effects.disk.keys()].some((path) => path.startsWith("out/"))).toBe(false);
   });

@@ -1,7 +1,7 @@
 import type { Effects } from "../host/index.ts";
 import type { ExitCode } from "./exit.ts";
 
-/** What the user asked for, after parsing; keys are the long option names. */
+/** What the user asked for, after parsing; keys are the long option names, `task-size` as `taskSize`. */
 export interface Request {
   /** Path of the pair file; empty for commands without one. */
   readonly pair: string;
@@ -16,6 +16,17 @@ export interface Request {
   readonly study?: readonly string[];
   /** Parts of a study to run, separated by commas. */
   readonly parts?: string;
+  /** Conditions to draw samples in, separated by commas. */
+  readonly conditions?: string;
+  readonly condition?: string;
+  readonly samples?: string;
+  readonly sample?: string;
+  readonly seed?: string;
+  readonly workers?: string;
+  readonly queue?: string;
+  readonly taskSize?: string;
+  readonly untilWidth?: string;
+  readonly resume?: boolean;
 }
 
 export type Command = (request: Request, effects: Effects) => Promise<ExitCode>;
@@ -23,8 +34,8 @@ export type Command = (request: Request, effects: Effects) => Promise<ExitCode>;
 /** One option of the command line. */
 export interface OptionSpec {
   readonly key: Exclude<keyof Request, "pair" | "variants">;
-  /** Name of its value in the help, e.g. `NAME`. */
-  readonly value: string;
+  /** Name of its value in the help, e.g. `NAME`; absent for an option that stands alone. */
+  readonly value?: string;
   readonly help: string;
   readonly repeatable?: boolean;
   readonly required?: boolean;
@@ -38,6 +49,8 @@ export interface CommandSpec {
   /** What it does and what it writes, in plain words. */
   readonly details: string;
   readonly takesPair: boolean;
+  /** What stands in the place of the pair file, where it may be something else too. */
+  readonly place?: { readonly name: string; readonly help: string };
   /** Names of variants follow the pair file. */
   readonly takesVariants?: boolean;
   readonly options: readonly OptionSpec[];
@@ -46,6 +59,8 @@ export interface CommandSpec {
   readonly exits?: Readonly<Partial<Record<ExitCode, string>>>;
   /** Long work runs in a thread so that the terminal stays responsive and Ctrl-C stops it at once. */
   readonly inThread: boolean;
+  /** What an interruption is answered with by a command that then ends itself in order; absent: it is ended at once. */
+  readonly whenInterrupted?: string;
   /** Loads the code when the command is called and not before. */
   readonly load: () => Promise<{ readonly run: Command }>;
 }

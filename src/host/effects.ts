@@ -50,6 +50,10 @@ export interface Effects {
   now(): Date;
   /** Reader of STEP files, or `undefined` when its optional package is not installed. */
   stepImporter(): Promise<ImportStep | undefined>;
+  /** Aborted when the user wants to stop; only a command that ends itself in order listens. */
+  readonly interrupt: AbortSignal;
+  /** Where the code of threads that compute samples lies; absent: they are computed in the caller's own thread. */
+  readonly samplerEntry?: URL;
 }
 
 /** The file cannot be read; the user can mend it. */
@@ -70,4 +74,9 @@ export class CannotWrite extends Error {
     super(why);
     this.path = path;
   }
+}
+
+/** It cannot go on for a reason outside the pair: a package, a server or a lock. */
+export class CannotRun extends Error {
+  override readonly name = "CannotRun";
 }

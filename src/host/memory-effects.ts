@@ -15,6 +15,7 @@ export interface MemorySettings {
   /** System code by path, e.g. `ENOSPC`: writing there fails. */
   readonly failing?: Readonly<Record<string, string>>;
   readonly now?: Date;
+  readonly interrupt?: AbortSignal;
   readonly document?: Effects["document"];
 }
 
@@ -55,5 +56,6 @@ export function memoryEffects(settings: MemorySettings = {}): MemoryEffects {
     document: settings.document ?? emptyDocument,
     now: () => settings.now ?? new Date(0),
     stepImporter,
+    interrupt: settings.interrupt ?? new AbortController().signal,
   };
 }

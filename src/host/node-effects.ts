@@ -4,8 +4,14 @@ import { readFile, writeFile } from "./files/index.ts";
 import { stepImporter } from "./step.ts";
 import { type Stream, terminal, widthOf } from "./terminal.ts";
 
+/** What only the started program knows. */
+export interface ProgramParts {
+  readonly interrupt?: AbortSignal;
+  readonly samplerEntry?: URL;
+}
+
 /** The real world: the given streams, the disk, and the clock. */
-export function nodeEffects(stdout: Stream, stderr: Stream): Effects {
+export function nodeEffects(stdout: Stream, stderr: Stream, parts: ProgramParts = {}): Effects {
   const words = terminal(stdout);
   const asides = terminal(stderr);
   return {
@@ -22,6 +28,8 @@ export function nodeEffects(stdout: Stream, stderr: Stream): Effects {
     document: emptyDocument,
     now: () => new Date(),
     stepImporter,
+    interrupt: new AbortController().signal,
+    ...parts,
   };
 }
 

@@ -1,8 +1,7 @@
 /** From a pair file to checked SI values; every problem is reported at once with its place. */
 export type { Value } from "./checks/index.ts";
 export { STEP_UNREADABLE } from "./meshes/index.ts";
-export type { ImportStep, LoadedPair, LoadOptions } from "./pair/index.ts";
-export { loadPair } from "./pair/index.ts";
+export { type ImportStep, type LoadedPair, type LoadOptions, loadPair } from "./pair/index.ts";
 export type {
   Airspeed,
   AirspeedKind,
@@ -15,6 +14,7 @@ export type {
 export type { RecordedReads } from "./reads/index.ts";
 export { hashInputs, recordReads } from "./reads/index.ts";
 export type {
+  AttemptLog,
   FitSettings,
   Ground,
   Joint,
@@ -26,5 +26,5 @@ export type {
   Shape,
   Table,
 } from "./schema/index.ts";
-export { mirroredName, pairJsonSchema } from "./schema/index.ts";
+export { attemptClass, attemptWord, mirroredName, pairJsonSchema } from "./schema/index.ts";
 export type { FileUsed, ReadFile } from "./yaml/index.ts";

@@ -4,6 +4,7 @@ import { fileURLToPath } from "node:url";
 import { hashInputs, type LoadedPair, loadPair, type ReadFile, recordReads } from "../../src/inputs/index.ts";
 import { type FitResult, runFit } from "../../src/studies/fit/index.ts";
 import { type HoldDepthResult, runHoldInDepth } from "../../src/studies/hold-depth/index.ts";
+import { type HookonResult, runHookon } from "../../src/studies/hookon/index.ts";
 
 export const DEMO = fileURLToPath(new URL("../../demo/longshore/longshore.pair.yaml", import.meta.url));
 
@@ -34,6 +35,26 @@ export function holdDemo(variant?: string, set: string[] = [], only: string[] = 
 export function fitDemo(variant?: string, set: string[] = []): FitResult {
   const loaded = loadDemo(variant, set);
   return runFit({
+    variant: loaded.variant,
+    reads: () => recordReads(loaded),
+    hash: (paths) => hashInputs(loaded, paths),
+    version: "test",
+  });
+}
+
+/** Few approaches of one controller, a coarse map: seconds, not minutes. */
+export const FEW_APPROACHES = [
+  "studies.hookon.samples=16",
+  "studies.hookon.controllers=[autopilot]",
+  "studies.hookon.light=~",
+  "studies.hookon.bothAtOnce=~",
+  "studies.hookon.map.steps=4",
+  "studies.hookon.map.angles=[0 deg]",
+];
+
+export function hookonDemo(variant?: string, set: string[] = []): HookonResult {
+  const loaded = loadDemo(variant, [...FEW_APPROACHES, ...set]);
+  return runHookon({
     variant: loaded.variant,
     reads: () => recordReads(loaded),
     hash: (paths) => hashInputs(loaded, paths),

@@ -53,6 +53,24 @@ describe("gear door and wing tip", () => {
   });
 });
 
+describe("motion between the solved poses", () => {
+  it("is proven along the whole stroke, to some micrometres, and the assumptions say so", () => {
+    const text = fit.assumptions.find((one) => one.includes("Proven from the equations of the joints"));
+    const bound = /more than ([\d.]+) µm/.exec(text ?? "")?.[1];
+    expect(Number(bound)).toBeGreaterThan(0);
+    expect(Number(bound)).toBeLessThanOrEqual(20);
+    expect(fit.assumptions.some((one) => one.includes("could not be proven"))).toBe(false);
+  });
+
+  it("leaves every lower bound below the distance that was found", () => {
+    for (const { pair, alongStroke, least_m } of fit.clearances) {
+      const found = Math.min(...alongStroke.map(({ upper_m }) => upper_m));
+      expect(least_m, pair.join(" to ")).toBeLessThanOrEqual(found);
+      for (const { lower_m, upper_m } of alongStroke) expect(lower_m).toBeLessThanOrEqual(upper_m);
+    }
+  });
+});
+
 describe("gear and doors against the carrier", () => {
   it("are measured but for the shapes that they hang on, and clear", () => {
     const of = (body: string) =>

@@ -1,7 +1,11 @@
 /** Ring-down after lock: the nonlinear motion with closed hooks against the linear single point model of the same pair. */
 import { describe, expect, it } from "vitest";
 import { eigenSystem } from "../../src/math/eigen/index.ts";
-import { eulerFromQuaternion, quaternionFromRotationVector, quaternionMultiply } from "../../src/math/rotation/index.ts";
+import {
+  eulerFromQuaternion,
+  quaternionFromRotationVector,
+  quaternionMultiply,
+} from "../../src/math/rotation/index.ts";
 import { type HookedPair, hookedPair, type Linearisation, linearise } from "../../src/physics/bodies/index.ts";
 import { HookonMotion, hookonParameters } from "../../src/physics/hookon-motion/index.ts";
 import * as at from "../../src/physics/hookon-motion/layout.ts";
@@ -62,12 +66,20 @@ function fitDecay(samples: readonly (readonly number[])[], interval: number): Ro
 }
 
 /** Hook-on motion with closed hooks at a state of the hooked pair. */
-function hookedMotion(revision: "Rev A" | "Rev B", hooks: { stiffness: number; damping: number; sideStiffness: number }) {
+function hookedMotion(
+  revision: "Rev A" | "Rev B",
+  hooks: { stiffness: number; damping: number; sideStiffness: number },
+) {
   const pair = hookedPair(longshore({ revision, mass: "return" }));
   const settings = testPair({ latch: testLatch(hooks) }, { revision });
   const controls = { ...pair.trim.controls };
   const socket = { ...settings.socket, dragArea: 0 };
-  const parameters = hookonParameters({ ...settings, socket, boom: settings.hookedBoom, trim: { ...pair.trim, controls } });
+  const parameters = hookonParameters({
+    ...settings,
+    socket,
+    boom: settings.hookedBoom,
+    trim: { ...pair.trim, controls },
+  });
   // thrust is idle while hooked
   const motion = new HookonMotion(parameters);
   const place = (state: Float64Array): void => {

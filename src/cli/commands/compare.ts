@@ -5,6 +5,7 @@ import {
   COMPARISON_SCHEMA,
   countVerdicts,
   holdNumbers,
+  hookonNumbers,
   type VariantComparison,
 } from "../../outputs/comparison/index.ts";
 import { canonicalJson } from "../../outputs/result/index.ts";
@@ -114,11 +115,12 @@ function comparisonOf(request: Request, base: LoadedPair, compared: readonly Com
     pair: base.pair.pair,
     overrides: [...request.set],
     dampingCriterion_1: dampingCriterion(holds),
-    variants: compared.map(({ loaded, run: { variant, fit, hold } }) => ({
+    variants: compared.map(({ loaded, run: { variant, fit, hold, hookon } }) => ({
       variant,
       inputHash: hashInputs(loaded, [...loaded.values.keys()]),
       fit: fit === undefined ? null : countVerdicts(fit.findings),
       hold: hold === undefined ? null : holdNumbers(hold),
+      hookon: hookon === undefined ? null : hookonNumbers(hookon),
     })),
   };
 }

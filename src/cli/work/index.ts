@@ -8,6 +8,7 @@ export {
   findingsOf,
   fitOf,
   holdOf,
+  hookonOf,
   releaseOf,
   runStudies,
   STUDIES,

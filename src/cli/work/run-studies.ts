@@ -5,12 +5,13 @@ import type { Finding, Limit } from "../../studies/finding/index.ts";
 import { type FitContext, type FitResult, runFit } from "../../studies/fit/index.ts";
 import type { HoldContext } from "../../studies/hold/index.ts";
 import { type HoldDepthResult, runHoldInDepth } from "../../studies/hold-depth/index.ts";
+import { type HookonContext, type HookonResult, runHookon } from "../../studies/hookon/index.ts";
 import { type ReleaseResult, runRelease } from "../../studies/release/index.ts";
 import { VERSION } from "../version.ts";
 import { during } from "./during.ts";
 
 /** Studies in the order of the job; a pair has those for which it has a section. */
-export const STUDIES = ["fit", "hold", "release"] as const;
+export const STUDIES = ["fit", "hold", "hookon", "release"] as const;
 export type Study = (typeof STUDIES)[number];
 
 /** Results of one variant, by study. */
@@ -18,6 +19,7 @@ export interface StudyRun {
   readonly variant: string;
   readonly fit?: FitResult;
   readonly hold?: HoldDepthResult;
+  readonly hookon?: HookonResult;
   readonly release?: ReleaseResult;
   readonly reusable?: Reusable;
 }
@@ -67,7 +69,7 @@ function runStudy<R>(
   study: Study,
   loaded: LoadedPair,
   effects: Effects,
-  run: (context: HoldContext & FitContext) => R,
+  run: (context: HoldContext & FitContext & HookonContext) => R,
 ): R {
   let at = `${study}, ${loaded.variant}`;
   return during(
@@ -100,6 +102,11 @@ export function holdOf(loaded: LoadedPair, effects: Effects, only?: readonly str
 /** Runs the study `fit` on a loaded pair, with a line of progress where there is a terminal. */
 export function fitOf(loaded: LoadedPair, effects: Effects): FitResult {
   return runStudy("fit", loaded, effects, runFit);
+}
+
+/** Runs the study `hookon` on a loaded pair, with a line of progress where there is a terminal. */
+export function hookonOf(loaded: LoadedPair, effects: Effects): HookonResult {
+  return runStudy("hookon", loaded, effects, (context) => runHookon(context));
 }
 
 /**
@@ -137,6 +144,7 @@ export function runStudies(
     variant: loaded.variant,
     ...(fit === undefined ? {} : { fit: fit.fit, reusable: fit }),
     ...(wanted.includes("hold") ? { hold: holdOf(loaded, effects, parts) } : {}),
+    ...(wanted.includes("hookon") ? { hookon: hookonOf(loaded, effects) } : {}),
     ...(wanted.includes("release") ? { release: releaseOf(loaded, effects) } : {}),
   };
 }

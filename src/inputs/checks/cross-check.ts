@@ -7,6 +7,7 @@ import { checkFit } from "./fit.ts";
 import { checkGeometry } from "./geometry.ts";
 import { checkGroundTests } from "./ground-tests.ts";
 import { checkHookon, checkSocket } from "./hookon.ts";
+import { checkHookonClaims } from "./hookon-claims.ts";
 import { checkCarrierInertia, checkInertias } from "./inertia.ts";
 import { checkLinkage } from "./linkage.ts";
 import { checkMechanism } from "./mechanism.ts";
@@ -38,5 +39,6 @@ export function crossCheck(context: Context): void {
   checkAirloadTables(context);
   checkSocket(context);
   checkHookon(context);
+  checkHookonClaims(context);
   checkRelease(context);
 }

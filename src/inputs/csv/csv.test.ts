@@ -10,10 +10,24 @@ const SPEC: Columns<string> = {
   force: { kind: "force" },
 };
 
+const LOG: Columns<string> = {
+  n: { kind: "number" },
+  day: { kind: "words", day: true },
+  what: { kind: "words", choices: ["up", "down"], gaps: true },
+  size: { kind: "length", gaps: true },
+  who: { kind: "words", optional: true },
+  mass: { kind: "mass", optional: true },
+};
+
 function read(text: string, spec = SPEC) {
   const issues: Issue[] = [];
-  const columns = readTable(text, "t.csv", "mechanism.t", spec, issues);
-  return { columns, issues, told: issues.map((each) => `${each.line}:${each.column} ${each.message}`) };
+  const read = readTable(text, "t.csv", "mechanism.t", spec, issues);
+  return {
+    columns: read?.columns,
+    words: read?.words,
+    issues,
+    told: issues.map((each) => `${each.line}:${each.column} ${each.message}`),
+  };
 }
 
 describe("tables", () => {
@@ -72,6 +86,33 @@ describe("tables", () => {
     ["angle,force\ndeg,N\n1,1e999\n2,3\n", "3:3 is too large for a number"],
   ])("%j", (text, expected) => {
     const { columns, told } = read(text);
+    expect(columns).toBeUndefined();
+    expect(told[0]).toBe(expected);
+  });
+
+  it("may hold words, days, gaps, and lack columns that may be left out", () => {
+    const { columns, words, issues } = read("n,day,what,size\n1,-,-,m\n1,2026-10-01,up,2\n2,2026-10-02,,\n", LOG);
+    expect(issues).toEqual([]);
+    expect([...columns!.what!]).toEqual([0, -1]);
+    expect([...columns!.size!]).toEqual([2, Number.NaN]);
+    expect([...columns!.who!]).toEqual([-1, -1]);
+    expect([...columns!.mass!]).toEqual([Number.NaN, Number.NaN]);
+    expect(words!.day!.words).toEqual(["2026-10-01", "2026-10-02"]);
+    expect(words!.what!.places[1]).toEqual({ file: "t.csv", line: 4, column: 14 });
+  });
+
+  it.each([
+    ["n,day,what,size\n1,-,1,m\n1,2026-10-01,up,2\n", "2:5 what holds words, which have no unit"],
+    ["n,day,what,size\n1,-,-,m\n1,2026-13-01,up,2\n", "3:3 is not a day"],
+    ["n,day,what,size\n1,-,-,m\n1,2025-02-29,up,2\n", "3:3 is not a day"],
+    ["n,day,what,size\n1,-,-,m\n1,2026-10-01,dwon,2\n", "3:14 is not one of the choices; did you mean down?"],
+    ["n,day,what,size\n1,-,-,m\n1,,up,2\n", "3:3 a cell is empty"],
+    ["n,day,what,size\n1,-,-,m\n,2026-10-01,up,2\n", "3:1 a cell is empty"],
+    ["n,day,what\n1,-,-\n1,2026-10-01,up\n", '1:1 the column "size" is missing'],
+    ["n,day,what,size\n1,-,-,m\n", "2:1 has too few rows"],
+    ["n,day,what,size\n1,2026-10-01,up,2\n2,2026-10-01,up,2\n", "2:3 day holds words, which have no unit"],
+  ])("words: %j", (text, expected) => {
+    const { columns, told } = read(text, LOG);
     expect(columns).toBeUndefined();
     expect(told[0]).toBe(expected);
   });

@@ -1,2 +1,2 @@
-export type { ReadColumns } from "./read.ts";
+export type { ReadTable } from "./read.ts";
 export { readTable } from "./read.ts";

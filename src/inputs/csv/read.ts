@@ -1,15 +1,19 @@
 import type { Issue } from "../../math/errors.ts";
 import type { Kind } from "../quantity/index.ts";
 import { ALLOWED_NUMBER, KINDS, nameDimension, outside, readNumber } from "../quantity/index.ts";
-import type { Columns } from "../schema/index.ts";
+import type { ColumnSpec, Columns, WordColumn, WordSpec } from "../schema/index.ts";
 import { nearest } from "../text/index.ts";
 import { parseUnit, sameDimension } from "../units/index.ts";
 import { cellNumber, cellStart, lineOf } from "./cells.ts";
 import type { Row } from "./records.ts";
 import { readRows } from "./records.ts";
+import { wordProblem } from "./words.ts";
 
-/** Columns of a CSV file in SI, shape (rows) each. */
-export type ReadColumns = Readonly<Record<string, Float64Array>>;
+/** A CSV file: columns in SI, shape (rows) each, and what stands in those of words. */
+export interface ReadTable {
+  readonly columns: Readonly<Record<string, Float64Array>>;
+  readonly words: Readonly<Record<string, WordColumn>>;
+}
 
 const MOST_ISSUES = 20;
 
@@ -22,10 +26,11 @@ interface Reader {
   count: number;
 }
 
-/** A column of the file with the scale that its unit gives. */
+/** A column of numbers with the scale that its unit gives. */
 interface Column {
   readonly name: string;
   readonly cell: number;
+  readonly spec: ColumnSpec;
   readonly factor: number;
   readonly offset: number;
   /** False when the unit is at fault, so that the size of the numbers means nothing. */
@@ -33,14 +38,14 @@ interface Column {
 }
 
 /**
- * Reads a table: a row of column names, a row of units, then rows of numbers.
+ * Reads a table: a row of column names, a row of units, then rows of numbers and words.
  *
  * @param text    the file
  * @param file    its name in messages
  * @param path    path in the pair that asks for it
  * @param spec    columns that must stand there, in any order
  * @param issues  every problem found, the first 20 of them
- * @returns       SI columns, or undefined when something is wrong
+ * @returns       SI columns and words, or undefined when something is wrong
  */
 export function readTable(
   text: string,
@@ -48,7 +53,7 @@ export function readTable(
   path: string,
   spec: Columns<string>,
   issues: Issue[],
-): ReadColumns | undefined {
+): ReadTable | undefined {
   const reader: Reader = { text, file, path, spec, issues, count: 0 };
   const rows = readRows(text, file, issues);
   if (rows === undefined) return undefined;
@@ -62,9 +67,20 @@ export function readTable(
     return wrong(reader, units, 0, "has no units row", example);
   }
   const columns = readUnits(reader, names, units);
-  if (body.length < 2) wrong(reader, units, undefined, "has too few rows", "two rows or more");
+  const least = Object.values(spec).some((each) => isNumbers(each) && each.breakpoints === true) ? 2 : 1;
+  const enough = least === 2 ? "two rows or more" : "a row or more";
+  if (body.length < least) wrong(reader, units, undefined, "has too few rows", enough);
   const data = readBody(reader, names, columns, body);
-  return reader.count === 0 ? data : undefined;
+  const words = readWords(reader, names, body);
+  const lacking = Object.keys(spec).filter((name) => !names.includes(name));
+  for (const name of lacking) data[name] = new Float64Array(body.length).fill(isNumbers(spec[name]!) ? Number.NaN : -1);
+  for (const [name, { codes }] of words) data[name] = codes;
+  if (reader.count > 0) return undefined;
+  return { columns: data, words: Object.fromEntries([...words].map(([name, { column }]) => [name, column])) };
+}
+
+function isNumbers(spec: ColumnSpec | WordSpec): spec is ColumnSpec {
+  return spec.kind !== "words";
 }
 
 function wrong(
@@ -101,11 +117,17 @@ function isNumeric(row: Row): boolean {
 }
 
 function exampleUnits(reader: Reader, names: readonly string[]): string {
-  return names.map((name) => unitExample(reader.spec[name] && KINDS[reader.spec[name].kind])).join(",");
+  return names.map((name) => unitExample(reader.spec[name])).join(",");
 }
 
-function unitExample(kind: Kind | undefined): string {
-  return kind === undefined || kind.plain ? "1" : kind.units[0]!;
+/** What stands in the units row over words. */
+const NO_UNIT = "-";
+
+function unitExample(spec: ColumnSpec | WordSpec | undefined): string {
+  if (spec === undefined) return "1";
+  if (!isNumbers(spec)) return NO_UNIT;
+  const kind: Kind = KINDS[spec.kind];
+  return kind.plain ? "1" : kind.units[0]!;
 }
 
 /** True when every column that must be there stands there once and nothing else does. */
@@ -136,25 +158,32 @@ function checkHeader(reader: Reader, header: Row): boolean {
     }
   });
   for (const name of known) {
-    if (!header.cells.includes(name)) wrong(reader, header, undefined, `the column "${name}" is missing`, allowed);
+    if (!header.cells.includes(name) && !reader.spec[name]!.optional)
+      wrong(reader, header, undefined, `the column "${name}" is missing`, allowed);
   }
   return reader.count === 0;
 }
 
 function readUnits(reader: Reader, names: readonly string[], row: Row): readonly Column[] {
   if (row.cells.length !== names.length) ragged(reader, row, names.length);
-  return names.map((name, cell) => {
-    const kind: Kind = KINDS[reader.spec[name]!.kind];
+  return names.flatMap((name, cell): Column[] => {
+    const spec = reader.spec[name]!;
     const written = row.cells[cell] ?? "";
+    if (!isNumbers(spec)) {
+      const whole = row.cells.length === names.length;
+      if (whole && written !== NO_UNIT) wrong(reader, row, cell, `${name} holds words, which have no unit`, NO_UNIT);
+      return [];
+    }
+    const kind: Kind = KINDS[spec.kind];
     const allowed = `${name}: ${kind.plain ? "1, " : ""}${kind.units.join(", ")}`;
     if (written === "") {
       if (row.cells.length === names.length) wrong(reader, row, cell, "a unit is missing", allowed);
-      return { name, cell, factor: 1, offset: 0, sized: false };
+      return [{ name, cell, spec, factor: 1, offset: 0, sized: false }];
     }
     const unit = parseUnit(written);
     if (!unit.ok) {
       wrong(reader, row, cell, unit.message, allowed, unit.index);
-      return { name, cell, factor: 1, offset: 0, sized: false };
+      return [{ name, cell, spec, factor: 1, offset: 0, sized: false }];
     }
     const sized = kind.dimensions.some((due) => sameDimension(due, unit.unit.dimension));
     if (!sized) {
@@ -162,7 +191,7 @@ function readUnits(reader: Reader, names: readonly string[], row: Row): readonly
       wrong(reader, row, cell, `${written} is ${found}, but ${kind.article} ${kind.name} is due`, allowed);
     }
     const offset = kind.scale === "absolute" ? unit.unit.offset : 0;
-    return { name, cell, factor: unit.unit.factor, offset, sized };
+    return [{ name, cell, spec, factor: unit.unit.factor, offset, sized }];
   });
 }
 
@@ -177,9 +206,9 @@ function readBody(
   names: readonly string[],
   columns: readonly Column[],
   body: readonly Row[],
-): ReadColumns {
+): Record<string, Float64Array> {
   const out: Record<string, Float64Array> = {};
-  for (const name of names) out[name] = new Float64Array(body.length);
+  for (const { name } of columns) out[name] = new Float64Array(body.length);
   body.forEach((row, i) => {
     if (row.cells.length !== names.length) {
       ragged(reader, row, names.length);
@@ -187,12 +216,39 @@ function readBody(
       return;
     }
     for (const column of columns) {
-      const si = (readCell(reader, row, column.cell) + column.offset) * column.factor;
+      const missing = column.spec.gaps === true && row.cells[column.cell] === "";
+      const written = missing ? Number.NaN : readCell(reader, row, column.cell);
+      const si = (written + column.offset) * column.factor;
       out[column.name]![i] = si;
       checkCell(reader, row, column, si, i === 0 ? undefined : out[column.name]![i - 1]);
     }
   });
   return out;
+}
+
+/** Columns of words: for each row the number of its word among those of the column. */
+function readWords(reader: Reader, names: readonly string[], body: readonly Row[]) {
+  const found = new Map<string, { readonly codes: Float64Array; readonly column: WordColumn }>();
+  names.forEach((name, cell) => {
+    const spec = reader.spec[name]!;
+    if (isNumbers(spec)) return;
+    const words: string[] = [];
+    const codes = Float64Array.from(body, (row) => {
+      const word = row.cells[cell];
+      if (word === undefined || row.cells.length !== names.length) return -1;
+      const problem = wordProblem(word, spec);
+      if (problem !== undefined) wrong(reader, row, cell, problem.message, problem.allowed);
+      if (word === "") return -1;
+      if (!words.includes(word)) words.push(word);
+      return words.indexOf(word);
+    });
+    const places = body.map(({ line }) => {
+      const column = cellStart(lineOf(reader.text, line), cell) + 1;
+      return { file: reader.file, line, column };
+    });
+    found.set(name, { codes, column: { words, places } });
+  });
+  return found;
 }
 
 function readCell(reader: Reader, row: Row, cell: number): number {
@@ -209,7 +265,10 @@ function readCell(reader: Reader, row: Row, cell: number): number {
 }
 
 function checkCell(reader: Reader, row: Row, column: Column, si: number, before: number | undefined): void {
-  const { breakpoints, range } = reader.spec[column.name]!;
+  const { breakpoints, rising, range } = column.spec;
+  if (rising && before !== undefined && si <= before) {
+    wrong(reader, row, column.cell, `${column.name} does not rise`, "larger from row to row");
+  }
   if (breakpoints && before !== undefined && si <= before) {
     wrong(reader, row, column.cell, `the breakpoints of ${column.name} do not rise`, "larger from row to row");
   }

@@ -31,7 +31,9 @@ const SHAPE_TABLES = [
   "carrier-flow.csv",
   "carried-fuselage.csv",
 ];
+const APPROACH_TABLES = ["bow-wave.csv", "carrier-wake.csv"];
 /** Named by variants only, which are read after the base. */
+const STUDY_TABLES = ["hook-on-attempts.csv"];
 const VARIANT_TABLES = [
   ...["coefficients", "elevator", "aileron", "rudder", "rates", "near-carrier"].map((name) => `airloads-${name}.csv`),
   "boom-tubes-127.csv",
@@ -73,7 +75,14 @@ describe("the demo", () => {
   it("loads in SI with what was written", () => {
     const { pair, variant, variants, files, notes, values } = demo();
     expect([variant, variants.slice(0, 2), notes]).toEqual(["Rev A", ["Rev A", "Rev B"], []]);
-    expect(files.map((file) => file.path)).toEqual([PAIR, ...SHAPE_TABLES, "tip-per-jack.csv", ...VARIANT_TABLES]);
+    expect(files.map((file) => file.path)).toEqual([
+      PAIR,
+      ...SHAPE_TABLES,
+      "tip-per-jack.csv",
+      ...APPROACH_TABLES,
+      ...STUDY_TABLES,
+      ...VARIANT_TABLES,
+    ]);
     expect(pair.mechanism.boom.bending).toMatchObject({ si: 60000, unit: "kN/m", path: "mechanism.boom.bending" });
     expect(pair.mechanism.boom.bending!.uncertainty).toMatchObject({ stated: "1σ", sigma: 4800 });
     expect(pair.conditions.hook!.airspeed).toMatchObject({ kind: "EAS", si: 95 });
@@ -199,7 +208,15 @@ describe("a pair of several files", () => {
     expect(included.pair.carried.CLmax.provenance).toMatchObject({ source: "invented for the demonstration" });
     // the table is looked for beside the file that names it
     expect(included.files.map((file) => file.path).sort()).toEqual(
-      [PAIR, "rigs/rig.yaml", "rigs/tip-per-jack.csv", ...SHAPE_TABLES, ...VARIANT_TABLES].sort(),
+      [
+        PAIR,
+        "rigs/rig.yaml",
+        "rigs/tip-per-jack.csv",
+        ...SHAPE_TABLES,
+        ...APPROACH_TABLES,
+        ...STUDY_TABLES,
+        ...VARIANT_TABLES,
+      ].sort(),
     );
   });
 
@@ -209,6 +226,8 @@ describe("a pair of several files", () => {
       PAIR,
       ...SHAPE_TABLES,
       "tip-per-jack.csv",
+      ...APPROACH_TABLES,
+      ...STUDY_TABLES,
       ...VARIANT_TABLES,
     ]);
     expect(told(() => loadPair("some/where/else.yaml", nested))).toEqual([

@@ -1,6 +1,6 @@
 import type { Issue } from "../../math/errors.ts";
 import type { Value } from "../checks/index.ts";
-import type { ReadColumns } from "../csv/index.ts";
+import type { ReadTable } from "../csv/index.ts";
 import { readTable } from "../csv/index.ts";
 import type { ImportStep, MeshRead } from "../meshes/index.ts";
 import type { Maturity, Provenance } from "../quantity/index.ts";
@@ -31,7 +31,7 @@ export interface Shared {
   /** Provenance that the values of a file inherit, by the file's name in messages. */
   readonly inherited: Map<string, Provenance>;
   /** Tables that were read, by path in the pair and file. */
-  readonly tables: Map<string, { readonly columns: ReadColumns | undefined; readonly issues: readonly Issue[] }>;
+  readonly tables: Map<string, { readonly read: ReadTable | undefined; readonly issues: readonly Issue[] }>;
   /** Mesh files that were read, by file. */
   readonly meshes: Map<string, MeshOfFile>;
 }
@@ -115,16 +115,18 @@ function readPending(pending: PendingTable, path: readonly PropertyKey[], contex
   let known = context.shared.tables.get(key);
   if (known === undefined) {
     const found: Issue[] = [];
-    const columns = readTable(text, files.shown(inside), dotted(path), pending.spec, found);
-    known = { columns, issues: found };
+    const read = readTable(text, files.shown(inside), dotted(path), pending.spec, found);
+    known = { read, issues: found };
     context.shared.tables.set(key, known);
   }
   issues.push(...known.issues);
-  const { columns } = known;
-  if (columns === undefined) return undefined;
+  const { read } = known;
+  if (read === undefined) return undefined;
   const { spec: _, ...table } = pending;
+  const { columns, words } = read;
   const rows = Object.values(columns)[0]?.length ?? 0;
-  return Object.freeze({ ...table, file: inside, sha256: files.hash(inside), rows, columns });
+  const worded = Object.keys(words).length > 0 ? { words } : {};
+  return Object.freeze({ ...table, file: inside, sha256: files.hash(inside), rows, columns, ...worded });
 }
 
 /**

@@ -1,5 +1,6 @@
 import * as z from "zod";
 import type { Range } from "../quantity/index.ts";
+import { hookonClaims } from "./hookon-claims.ts";
 import { choice, whole, words } from "./leaf.ts";
 import { name } from "./names.ts";
 import { CLOSING_SPEED, DELAY, FUNNEL_LENGTH, LEAST_TIME, PART_SIZE } from "./ranges.ts";
@@ -141,6 +142,7 @@ export const hookon = z
           "Breakaway: least vertical distance of the two aircraft against the time of reaction; how they leave says approach.breakaway.",
       })
       .optional(),
+    claims: hookonClaims.optional(),
   })
   .meta({ description: "What fraction of approaches captures, with which contact loads, in which closure window?" });
 

@@ -1,20 +1,48 @@
 import type { KindName, Provenance, Range } from "../quantity/index.ts";
 import { NO_PROVENANCE } from "../quantity/index.ts";
 import { nearest } from "../text/index.ts";
+import type { Place } from "../tree/index.ts";
 import { unknownKey } from "./forms.ts";
 import type { Leaf } from "./leaf.ts";
 import { isMap, leaf } from "./leaf.ts";
 
-/** One column that a table must have. */
-export interface ColumnSpec {
+/** What columns of numbers and of words share. */
+interface MayLack {
+  /** The column may be left out. */
+  readonly optional?: boolean;
+  /** Single cells may be empty. */
+  readonly gaps?: boolean;
+}
+
+/** A column of numbers; what is left out becomes NaN. */
+export interface ColumnSpec extends MayLack {
   readonly kind: KindName;
   /** Values must rise from row to row. */
   readonly breakpoints?: boolean;
+  /** The same for numbers that only count the rows: one row is enough. */
+  readonly rising?: boolean;
   /** Allowed range of the values in SI. */
   readonly range?: Range;
 }
 
-export type Columns<N extends string> = Readonly<Record<N, ColumnSpec>>;
+/** A column of words; its numbers count in `words` of the table, −1 for what is left out. */
+export interface WordSpec extends MayLack {
+  readonly kind: "words";
+  /** The only words that may stand there. */
+  readonly choices?: readonly string[];
+  /** Each cell is a day, YYYY-MM-DD. */
+  readonly day?: boolean;
+}
+
+export type Columns<N extends string> = Readonly<Record<N, ColumnSpec | WordSpec>>;
+
+/** What stands in a column of words. */
+export interface WordColumn {
+  /** Each word once, in the order of their first rows. */
+  readonly words: readonly string[];
+  /** Where the cell of each row stands. */
+  readonly places: readonly Place[];
+}
 
 /** A table read from a CSV file, column by column in SI. */
 export interface Table<N extends string = string> {
@@ -27,6 +55,8 @@ export interface Table<N extends string = string> {
   readonly rows: number;
   /** SI values, shape (rows) each. */
   readonly columns: Readonly<Record<N, Float64Array>>;
+  /** Columns of words, where the table has some. */
+  readonly words?: Readonly<Partial<Record<N, WordColumn>>>;
   readonly provenance: Provenance;
 }
 
@@ -47,7 +77,8 @@ export function table<N extends string>(describe: string, example: string, spec:
     required: ["file"],
     additionalProperties: false,
   };
-  const text = `${describe} A CSV file with the columns ${names.join(", ")}, a row of names and a row of units.`;
+  const due = names.map((name) => (spec[name].optional ? `${name} (may be left out)` : name));
+  const text = `${describe} A CSV file with the columns ${due.join(", ")}, a row of names and a row of units.`;
   return leaf<Table<N>>({ describe: text, examples: [{ file: example }] }, json, allowed, (raw) => {
     if (!isMap(raw)) return [{ message: "must name a CSV file" }];
     const problems = Object.keys(raw)

@@ -26,6 +26,7 @@ function comparison(...results: (typeof A)[]): VariantComparison {
       variant: result.variant,
       inputHash: "a".repeat(64),
       fit: null,
+      hookon: null,
       hold: numbers(result),
     })),
   };

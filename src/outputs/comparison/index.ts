@@ -1,4 +1,5 @@
 /** Variants of one pair beside each other. */
+export { hookonNumbers } from "./hookon-numbers.ts";
 export { countVerdicts, holdNumbers } from "./key-numbers.ts";
 export { type ComparisonRow, comparisonRows } from "./rows.ts";
 export {

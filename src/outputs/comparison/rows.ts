@@ -1,6 +1,13 @@
 import type { ModePlane } from "../../studies/hold/types.ts";
 import { formatFixed, formatNumber, formatQuantity } from "../numbers/index.ts";
-import type { HoldNumbers, PlaneNumbers, VariantComparison, VariantNumbers, VerdictCount } from "./types.ts";
+import type {
+  HoldNumbers,
+  HookonNumbers,
+  PlaneNumbers,
+  VariantComparison,
+  VariantNumbers,
+  VerdictCount,
+} from "./types.ts";
 
 /** One row of the table: what, in which group, and a cell for each variant. */
 export interface ComparisonRow {
@@ -29,6 +36,7 @@ export function comparisonRows(comparison: VariantComparison, minus: "−" | "-"
 
   const ran = { fit: variants.some(({ fit }) => fit !== null), hold: variants.some((one) => one.hold !== null) };
   if (ran.fit) add("Findings", "fit, met of judged", ({ fit }) => (fit === null ? NOT_RUN : countText(fit)));
+  if (variants.some((one) => one.hookon !== null)) hookonRows(add, quantity);
   if (!ran.hold) return rows;
   hold("Findings", "hold, met of judged", ({ verdict }) => countText(verdict));
   for (const plane of PLANES) {
@@ -71,6 +79,28 @@ export function comparisonRows(comparison: VariantComparison, minus: "−" | "-"
       : `${formatNumber(bend.frequency_Hz)} Hz, ${bend.plane}, ζ ${formatFixed(bend.dampingRatio_1, 3, minus)}`,
   );
   return rows;
+}
+
+/** Rows of hook-on, in the design turbulence with the first controller. */
+function hookonRows(
+  add: (group: string, label: string, cell: (one: VariantNumbers) => string) => void,
+  quantity: (value: number, unit: string) => string,
+): void {
+  const own = (label: string, cell: (numbers: HookonNumbers) => string): void =>
+    add("Hook-on", label, ({ hookon }) => (hookon === null ? NOT_RUN : cell(hookon)));
+  const percent = (share: number): string => `${formatFixed(100 * share, 1)} %`;
+  const speed = (end: number | null): string => (end === null ? "none" : formatFixed(end, 2));
+  add("Findings", "hookon, met of judged", ({ hookon }) => (hookon === null ? NOT_RUN : countText(hookon.verdict)));
+  own("case", (one) => one.case);
+  own(
+    "locked and stable",
+    ({ success_1: share, success_1_interval: [low, high] }) =>
+      `${percent(share)} (${percent(low)} to ${percent(high)})`,
+  );
+  own("approaches to carry fuel for", ({ attempts }) => (attempts === null ? "not enough" : String(attempts)));
+  own("closure window", ({ closure_m_s: [low, high] }) => `${speed(low)} to ${speed(high)} m/s`);
+  own("capture radius", ({ captureRadius_m: r }) => (r === null ? "none" : quantity(r, "m")));
+  own("load along the probe, 99 %", ({ axialLoad_N: load }) => (load === null ? "–" : quantity(load, "N")));
 }
 
 function countText({ verdict, met, notMet, notAnalysed }: VerdictCount): string {

@@ -57,12 +57,28 @@ export interface HoldNumbers {
   readonly boomBending: BoomBending | "none taken in" | "does not oscillate";
 }
 
+/** Key numbers of `hookon`, in the design turbulence with the first controller. */
+export interface HookonNumbers {
+  readonly verdict: VerdictCount;
+  readonly case: string;
+  readonly success_1: number;
+  /** Exact interval. */
+  readonly success_1_interval: readonly [lower: number, upper: number];
+  /** By the lower bound; `null`: no number up to a thousand is enough. */
+  readonly attempts: number | null;
+  readonly closure_m_s: readonly [lower: number | null, upper: number | null];
+  readonly captureRadius_m: number | null;
+  /** 99 % of the approaches that touched; `null`: none touched. */
+  readonly axialLoad_N: number | null;
+}
+
 export interface VariantNumbers {
   readonly variant: string;
   /** SHA-256 over every input of the variant. */
   readonly inputHash: string;
   readonly fit: VerdictCount | null;
   readonly hold: HoldNumbers | null;
+  readonly hookon: HookonNumbers | null;
 }
 
 export interface VariantComparison {

@@ -4,7 +4,7 @@ import type { HookonCase, HookonResult, MissDistribution } from "../../studies/h
 import { caseWords } from "../names/index.ts";
 import { formatFixed } from "../numbers/index.ts";
 import { composeFigure, type Panel } from "./compose.ts";
-import { type Frame, plotFrame } from "./frame.ts";
+import { type Frame, plotFrame, ticksOf } from "./frame.ts";
 import { inOrder, OUTCOME_LOOKS, symbolLegend } from "./hookon-marks.ts";
 import { INK, SLATE } from "./style.ts";
 import type { Figure, FigureDom } from "./types.ts";
@@ -37,10 +37,11 @@ function panel(each: HookonCase, reach: number, dom: FigureDom): Panel {
   const spots = each.shown.flatMap(({ missRight_m, missDown_m, outcome }) =>
     missRight_m === null || missDown_m === null ? [] : [{ x: 1000 * missRight_m, y: 1000 * missDown_m, outcome }],
   );
+  const ticks = ticksOf({ label: "", from: -reach, to: reach, log: false }, 4);
   const frame: Frame = {
     ...{ width: SIZE, height: SIZE + MARGINS.top + MARGINS.bottom - MARGINS.left - MARGINS.right, margins: MARGINS },
-    x: { label: "Right of the mouth (mm)", from: -reach, to: reach, log: false },
-    y: { label: "Below the mouth (mm)", from: reach, to: -reach, log: false },
+    x: { label: "Right of the mouth (mm)", from: -reach, to: reach, log: false, ticks },
+    y: { label: "Below the mouth (mm)", from: reach, to: -reach, log: false, ticks },
   };
   const inside = spots.filter(({ x, y }) => Math.abs(x) <= reach && Math.abs(y) <= reach);
   const marks = [

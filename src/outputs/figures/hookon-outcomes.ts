@@ -10,7 +10,7 @@ import { curveStyle, INK, WARN } from "./style.ts";
 import type { Figure, FigureDom } from "./types.ts";
 
 const WIDTH = 760;
-const ROW = 24;
+const ROW = 28;
 
 const percent = (share: number): string => `${formatFixed(100 * share, 1)} %`;
 
@@ -52,12 +52,12 @@ export function outcomeFigure(id: string, result: HookonResult, dom: FigureDom):
     ),
     Plot.text(parts, {
       x: ({ x1, x2 }: { x1: number; x2: number }) => 0.5 * (x1 + x2),
-      ...{ y: "row", text: "text", dy: 4, fill: INK, fontSize: 10, stroke: "white", strokeWidth: 3 },
+      ...{ y: "row", text: "text", dy: 5, fill: INK, fontSize: 10, stroke: "white", strokeWidth: 3 },
     }),
     Plot.ruleX([100 * criteria.success_1], { stroke: WARN, strokeWidth: 1.6, strokeDasharray: "8 4" }),
-    Plot.link(bounds, { x1: "x1", x2: "x2", y1: "row", y2: "row", stroke: INK, strokeWidth: 2.2, dy: -6 }),
-    Plot.dot(bounds, { x: "x1", y: "row", dy: -6, symbol: "diamond", r: 3, fill: INK }),
-    Plot.dot(bounds, { x: "x2", y: "row", dy: -6, symbol: "diamond", r: 3, fill: INK }),
+    Plot.link(bounds, { x1: "x1", x2: "x2", y1: "row", y2: "row", stroke: INK, strokeWidth: 2.2, dy: -7 }),
+    Plot.dot(bounds, { x: "x1", y: "row", dy: -7, symbol: "diamond", r: 3, fill: INK }),
+    Plot.dot(bounds, { x: "x2", y: "row", dy: -7, symbol: "diamond", r: 3, fill: INK }),
   ];
   const said = cases.map((each) => `${caseWords(each)} ${percent(each.success.share_1)}`).join("; ");
   return composeFigure({

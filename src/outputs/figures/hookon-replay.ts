@@ -3,7 +3,7 @@ import * as Plot from "@observablehq/plot";
 import type { HookonReplay } from "../../studies/hookon/types.ts";
 import { formatFixed } from "../numbers/index.ts";
 import { composeFigure, type Panel } from "./compose.ts";
-import { type Frame, padded, plotFrame } from "./frame.ts";
+import { type Axis, type Frame, padded, plotFrame, ticksOf } from "./frame.ts";
 import { curveStyle, INK, SLATE } from "./style.ts";
 import type { Figure, FigureDom } from "./types.ts";
 
@@ -32,18 +32,24 @@ const range = (places: readonly Place[], axis: number): readonly [number, number
     0.08,
   );
 
+/** Axis that grows to the left or downwards. */
+function reversed(label: string, [low, high]: readonly [number, number]): Axis {
+  const ticks = ticksOf({ label, from: low, to: high, log: false });
+  return { label, from: high, to: low, log: false, ticks };
+}
+
 function views(replay: HookonReplay, dom: FigureDom): Panel[] {
   const all = [...replay.head_m, ...replay.mouth_m];
   const [aft, right, down] = [range(all, 0), range(all, 1), range(all, 2)];
   const side: Frame = {
     ...{ width: 440, height: 230, margins: VIEW },
-    x: { label: "Aft of the mouth at rest (m)", from: aft[1], to: aft[0], log: false },
-    y: { label: "Below it (m)", from: down[1], to: down[0], log: false },
+    x: reversed("Aft of the mouth at rest (m)", aft),
+    y: reversed("Below it (m)", down),
   };
   const rear: Frame = {
     ...{ width: 320, height: 230, margins: VIEW },
     x: { label: "Right of it (m)", from: right[0], to: right[1], log: false },
-    y: { label: "Below it (m)", from: down[1], to: down[0], log: false },
+    y: reversed("Below it (m)", down),
   };
   const sideMarks = pathMarks(
     replay,

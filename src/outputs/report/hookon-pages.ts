@@ -15,6 +15,7 @@ import {
 import { caseWords } from "../names/index.ts";
 import { formatFixed, formatQuantity, formatShort } from "../numbers/index.ts";
 import type { FigureCounter } from "./figure-counter.ts";
+import { hookonClaimsPages } from "./hookon-claims-pages.ts";
 import { type Html, html, NOTHING } from "./html.ts";
 import type { StudyPages } from "./studies.ts";
 import { dataTable, type Head } from "./tables.ts";
@@ -168,12 +169,18 @@ export function hookonPages(
   counter: FigureCounter,
   dom: FigureDom,
 ): StudyPages {
+  const claimed = results.flatMap(({ variant, claims }) => (claims === null ? [] : [{ variant, claims }]));
   const name = ({ variant }: HookonResult) => (results.length === 1 ? "Hook-on" : `Hook-on: ${variant}`);
+  const sections = results.map((result, i) => variantSection(result, i, name(result), counter, dom));
+  const claims = hookonClaimsPages(claimed, (word) => `Hook-on: ${word.toLowerCase()}`, counter, dom);
   return {
     about: "Hook-on: approach, contact and capture",
-    contents: results.map((result, i) => [`hookon${i === 0 ? "" : `-v${i + 1}`}`, name(result)] as const),
+    contents: [
+      ...results.map((result, i) => [`hookon${i === 0 ? "" : `-v${i + 1}`}`, name(result)] as const),
+      ...(claims === null ? [] : [[claims.id, claims.title] as const]),
+    ],
     cards: results.map((result) => card(result, alone ? result.variant : `Hook-on: ${result.variant}`)),
-    sections: html`${results.map((result, i) => variantSection(result, i, name(result), counter, dom))}`,
+    sections: html`${sections}${claims === null ? NOTHING : claims.markup}`,
     style: "",
   };
 }

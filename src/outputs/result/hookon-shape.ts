@@ -1,6 +1,7 @@
 /** Form of the study `hookon` inside a result file; mirrors `studies/hookon/types.ts`. */
 import { HOOKON_OUTCOMES } from "../../studies/hookon/types.ts";
 import { findingShape, limitShape } from "./finding-shape.ts";
+import { hookonClaimsShape } from "./hookon-claims-shape.ts";
 import { type Check, finite, flag, list, nullable, object, oneOf, sameLength, text } from "./shape.ts";
 
 const outcome = oneOf(...HOOKON_OUTCOMES);
@@ -71,6 +72,7 @@ const breakaway = object({
   gap_m: finite,
   closing_m_s: finite,
   points: list(object({ reaction_s: finite, alone_m: nullable(finite), both_m: nullable(finite) })),
+  planned_m: nullable(finite),
   longestReaction_s: nullable(finite),
 });
 
@@ -103,6 +105,7 @@ export const hookonShape: Check = object({
   maps: list(map),
   breakaway: nullable(breakaway),
   replay: nullable(replay),
+  claims: nullable(hookonClaimsShape),
   findings: list(findingShape),
   limits: list(limitShape),
   assumptions: list(text),

@@ -3,4 +3,5 @@ export { fixtureAttachment } from "./fixture-attachment.ts";
 export { fixtureCertainty } from "./fixture-certainty.ts";
 export { fixtureControl } from "./fixture-control.ts";
 export { fixtureFit } from "./fixture-fit.ts";
+export { fixtureHookon } from "./fixture-hookon.ts";
 export { type FixtureVariant, fixtureDocument, fixtureHold, fixtureState } from "./fixture-result.ts";

@@ -3,28 +3,33 @@ import type { CaptureMap, HookonCase, HookonResult } from "../../studies/hookon/
 import { caseWords } from "../names/index.ts";
 import { formatFixed, formatNumber, formatQuantity } from "../numbers/index.ts";
 import { type Column, paragraph, table } from "./columns.ts";
+import { hookonClaimsText } from "./hookon-claims-text.ts";
 import { bullets, headLines, type Look, PLAIN, type StudyTextMeta, section, tailLines } from "./study-text.ts";
 import { type TextOptions, widthOf } from "./words.ts";
+
+/** Columns from which both intervals are printed. */
+const WIDE = 96;
 
 const right = (heading: string, width: number): Column => ({ heading, width, align: "right" });
 const percent = (share: number): string => `${formatFixed(100 * share, 1)} %`;
 const speed = (value: number | null): string => (value === null ? "none" : `${formatFixed(value, 2)} m/s`);
 
 function shareTable({ cases, confidence_1, attemptsFor_1 }: HookonResult, { width }: Look): string[] {
+  const wide = width >= WIDE;
   const columns: Column[] = [
-    { heading: "case", width: width - 72 },
+    { heading: "case", width: width - (wide ? 73 : 53) },
     right("σ m/s", 6),
     right("success", 9),
     right("exact interval", 18),
-    right("Wilson", 18),
-    right("tries", 9),
+    ...(wide ? [right("Wilson", 18)] : []),
+    right("tries", 10),
   ];
   const rows = cases.map((each) => [
     caseWords(each),
     formatFixed(each.sigma_m_s, 1),
     percent(each.success.share_1),
     `${percent(each.success.exact_1.lower)} to ${percent(each.success.exact_1.upper)}`,
-    `${percent(each.success.score_1.lower)} to ${percent(each.success.score_1.upper)}`,
+    ...(wide ? [`${percent(each.success.score_1.lower)} to ${percent(each.success.score_1.upper)}`] : []),
     `${each.attempts.byShare ?? "-"} (${each.attempts.byBound ?? "-"})`,
   ]);
   const others = cases.map((each) => `${caseWords(each)}: ${otherOutcomes(each)}`);
@@ -81,7 +86,7 @@ function mapLines(map: CaptureMap, width: number): string[] {
 
 function missLines({ cases }: HookonResult, { width }: Look): string[] {
   const columns: Column[] = [
-    { heading: "case", width: width - 62 },
+    { heading: "case", width: width - 64 },
     right("mean right, down mm", 20),
     right("σ right, down mm", 16),
     right("r 95 % mm", 9),
@@ -157,6 +162,7 @@ export function hookonText(result: HookonResult, meta: StudyTextMeta, options: T
     ...section("MISSES", missLines(result, look)),
     ...section("CONTACT", quantityLines(result, look)),
     ...section("BREAKAWAY", breakawayLines(result, look)),
+    ...(result.claims === null ? [] : hookonClaimsText(result.claims, look)),
     ...tailLines(result, meta, look),
   ];
   return `${lines.join("\n")}\n`;

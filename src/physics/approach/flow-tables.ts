@@ -102,7 +102,7 @@ function requireSpeed(trueAirspeed: number): void {
  * @throws {DomainError} for an empty table, a grid that is not full, numbers that are not finite
  * @source README eq. 17
  * @verified flow-tables.test.ts (nodes, straight lines, outside flagged, no zero invented)
- * @cost no allocation in `evaluate`
+ * @cost no array and no object is made in `evaluate`; numbers may be boxed (README)
  */
 export function bowWaveTable(rows: BowWaveRows, trueAirspeed: number): BowWave {
   requireSpeed(trueAirspeed);
@@ -128,7 +128,7 @@ export function bowWaveTable(rows: BowWaveRows, trueAirspeed: number): BowWave {
  * @throws {DomainError} as `bowWaveTable`, or for a negative factor
  * @source README eq. 17
  * @verified flow-tables.test.ts
- * @cost no allocation in `evaluate`
+ * @cost no array and no object is made in `evaluate`; numbers may be boxed (README)
  */
 export function wakeTable(rows: WakeRows, trueAirspeed: number): WakeFlow {
   requireSpeed(trueAirspeed);

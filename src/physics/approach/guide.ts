@@ -34,8 +34,8 @@ function checkGains(what: string, gains: InnerGains): void {
  * With a pilot the terms of θ and φ are the pilot's (`PilotSteps`); the rate terms stay as dampers.
  *
  * @source own derivation, README eq. 1–14
- * @verified guide.test.ts: capture of the free aircraft in smooth air, signs, delay, repeatability, no allocation
- * @cost no allocation in `step`
+ * @verified guide.test.ts: capture of the free aircraft in smooth air, signs, delay, repeatability
+ * @cost no array and no object is made in `step`; numbers may be boxed (README)
  */
 class Guide implements ApproachGuide {
   readonly tick: number;

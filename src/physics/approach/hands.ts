@@ -73,7 +73,7 @@ export class PilotAxisSteps {
  * @throws {DomainError} for a negative delay, gain or remnant
  * @source noise that follows the mean square: common in models of manual control (from memory: Φ about 0.01 in one-sided form); README eq. 11
  * @verified hands.test.ts (delay exact, variance of the noise, repeatability)
- * @cost no allocation in `step`
+ * @cost no array and no object is made in `step`; numbers may be boxed (README)
  */
 export class PilotSteps {
   /** Deflections from trim [rad], in the sense that raises the angle tracked: nose up, bank right. */

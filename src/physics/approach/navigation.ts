@@ -19,7 +19,7 @@ const WIDTH = 7;
  * @throws {DomainError} for negative deviations or times, or times that are no whole number of ticks
  * @source own derivation, README eq. 1–3
  * @verified navigation.test.ts: latency exact, variance of noise and bias, share and length of interruptions, repeatability
- * @cost no allocation in `step`
+ * @cost no array and no object is made in `step`; numbers may be boxed (README)
  */
 export class RelativeNavigation {
   /** What the law has: place [m] and velocity [m/s] in H. */

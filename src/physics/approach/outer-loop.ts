@@ -4,15 +4,6 @@ import type { ApproachTrim, OuterGains } from "./settings.ts";
 /** Standard acceleration of free fall [m/s²], exact by definition (3rd CGPM, 1901). */
 const GRAVITY = 9.80665;
 
-function clip(value: number, limit: number): number {
-  return Math.max(-limit, Math.min(limit, value));
-}
-
-/** The part of an error beyond a threshold. */
-function beyond(value: number, threshold: number): number {
-  return value > threshold ? value - threshold : value < -threshold ? value + threshold : 0;
-}
-
 /**
  * Outer loops: from the distance to the demanded point to pitch, bank and thrust.
  *
@@ -25,7 +16,7 @@ function beyond(value: number, threshold: number): number {
  * @throws {DomainError} for gains that are negative or limits that are not positive
  * @source own derivation, README eq. 8–10
  * @verified guide.test.ts (signs, capture of the free aircraft from 5 m off, both speeds)
- * @cost no allocation in `step`
+ * @cost no array and no object is made in `step`; numbers may be boxed (README)
  */
 export class OuterLoop {
   /** Demands: pitch and bank [rad], thrust [N], turn rate that the bank gives [rad/s]. */
@@ -80,21 +71,31 @@ export class OuterLoop {
     const g = this.#gains;
     const { alpha, liftAlpha, thrust, mass, trueAirspeed: V } = this.#trim;
     const sum = this.#sum;
-    const ex = beyond(demand.point[0] - seen.place[0], this.#placeThreshold);
-    const ey = beyond(demand.point[1] - seen.place[1], this.#placeThreshold);
-    const ez = beyond(demand.point[2] - seen.place[2], this.#placeThreshold);
-    const ux = demand.velocity[0] + clip(g.forward * (ex + sum[0]), g.largestSpeed);
-    const uy = demand.velocity[1] + clip(g.lateral * (ey + sum[1]), g.largestSpeed);
-    const uz = demand.velocity[2] + clip(g.vertical * (ez + sum[2]), g.largestSpeed);
-    const wx = beyond(ux - seen.velocity[0], this.#speedThreshold);
-    const wy = beyond(uy - seen.velocity[1], this.#speedThreshold);
-    const wz = beyond(uz - seen.velocity[2], this.#speedThreshold);
+    // an error beyond its threshold is the error less what of it lies within; written out as plain arithmetic
+    const near = this.#placeThreshold;
+    const slow = this.#speedThreshold;
+    const fast = g.largestSpeed;
+    const dx = demand.point[0] - seen.place[0];
+    const dy = demand.point[1] - seen.place[1];
+    const dz = demand.point[2] - seen.place[2];
+    const ex = dx - Math.max(-near, Math.min(near, dx));
+    const ey = dy - Math.max(-near, Math.min(near, dy));
+    const ez = dz - Math.max(-near, Math.min(near, dz));
+    const ux = demand.velocity[0] + Math.max(-fast, Math.min(fast, g.forward * (ex + sum[0])));
+    const uy = demand.velocity[1] + Math.max(-fast, Math.min(fast, g.lateral * (ey + sum[1])));
+    const uz = demand.velocity[2] + Math.max(-fast, Math.min(fast, g.vertical * (ez + sum[2])));
+    const vx = ux - seen.velocity[0];
+    const vy = uy - seen.velocity[1];
+    const vz = uz - seen.velocity[2];
+    const wx = vx - Math.max(-slow, Math.min(slow, vx));
+    const wy = vy - Math.max(-slow, Math.min(slow, vy));
+    const wz = vz - Math.max(-slow, Math.min(slow, vz));
     const slowness = V / Math.max(0.5 * V, V + seen.velocity[0]);
     const pitch = liftAlpha * (slowness * slowness - 1) - (uz + g.path * wz) / V;
     const bank = (g.lateralSpeed * wy) / GRAVITY;
     const more = mass * (demand.acceleration[0] + g.forwardSpeed * wx);
-    this.pitch = alpha + clip(pitch, g.largestPitch);
-    this.bank = clip(bank, g.largestBank);
+    this.pitch = alpha + Math.max(-g.largestPitch, Math.min(g.largestPitch, pitch));
+    this.bank = Math.max(-g.largestBank, Math.min(g.largestBank, bank));
     this.thrust = Math.min(this.#most, Math.max(this.#least, thrust + more));
     if (ex * ex + ey * ey + ez * ez > g.integralWithin * g.integralWithin) return;
     const rate = g.integral * tick;

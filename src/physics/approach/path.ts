@@ -11,7 +11,7 @@ import { DomainError } from "../../math/errors.ts";
  * @throws {DomainError} for an acceleration that is not positive
  * @source own derivation, README eq. 4
  * @verified schedule.test.ts: time of a trapezoid in closed form, never past the end, speed and acceleration within limits
- * @cost no allocation in `begin` and `step`
+ * @cost no array and no object is made in `begin` and `step`; numbers may be boxed (README)
  */
 export class StraightPath {
   readonly point = new Float64Array(3);

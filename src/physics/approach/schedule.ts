@@ -45,7 +45,7 @@ function checkSchedule(settings: ScheduleSettings): void {
  * @throws {DomainError} for a pre-contact position that is not aft of the socket, speeds or limits that are not positive
  * @source own derivation, README eq. 4–7; positions after training practice of probe and drogue (secondary source in README)
  * @verified schedule.test.ts: order of phases, waiting outside the alignment, attempts, breakaway after the reaction time
- * @cost no allocation in `step`
+ * @cost no array and no object is made in `step`; numbers may be boxed (README)
  */
 export class Schedule {
   readonly path: StraightPath;

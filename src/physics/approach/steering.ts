@@ -10,7 +10,7 @@ import { DelayLine, ticksOf } from "./ticks.ts";
  * @throws {DomainError} for negative gain, delay or threshold, or a rate limit that is not positive
  * @source own derivation, README eq. 14
  * @verified steering.test.ts (sign, threshold, limit, delay)
- * @cost no allocation in `step`
+ * @cost no array and no object is made in `step`; numbers may be boxed (README)
  */
 export class BoomSteering {
   readonly #settings: SteeringSettings;

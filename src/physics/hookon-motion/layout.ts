@@ -46,7 +46,9 @@ export const U_HELD_AT = 24;
 export const U_HOLDS = 25;
 /** Phase of the orbit at time 0 [rad]. */
 export const U_ORBIT_PHASE = 26;
-export const U_SIZE = 27;
+/** Time of the evaluation [s]: in the array, because a number handed to a function may cost memory. */
+export const U_TIME = 27;
+export const U_SIZE = 28;
 
 /** Work W: what the stages of one evaluation pass on. */
 export const W_ROTATION = 0;
@@ -89,8 +91,13 @@ export const W_NORMAL = 90;
 export const W_SLIDING = 91;
 export const W_AXIAL = 92;
 export const W_SIDE = 93;
+/** Contact in hand: depth, direction of the force on the probe, point from Ko; edge in hand: gap, place along the axis, radius. */
+export const W_DEPTH = 94;
+export const W_DIRECTION = 95;
+export const W_POINT = 98;
+export const W_EDGE = 101;
 /** Values whose change of sign is an event. */
-export const W_EVENTS = 94;
+export const W_EVENTS = 106;
 
 /** Gap of head and wall, head and seat, stem and throat, stem and rim. */
 export const EVENT_WALL = 0;

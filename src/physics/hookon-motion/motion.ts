@@ -1,19 +1,23 @@
-import {
+import * as layout from "./layout.ts";
+import * as parameters from "./parameter-layout.ts";
+import type { HookonParameters } from "./parameters.ts";
+import { hookonRates } from "./right-hand-side.ts";
+import { type StepLengths, stepAt, stepLengths } from "./steps.ts";
+
+const {
   EVENT_BUFFER,
   EVENTS,
   U_BUFFER_HELD,
   U_SIZE,
+  U_TIME,
   W_EVENTS,
   W_K1,
   W_SIZE,
   X_BUFFER,
   X_BUFFER_RATE,
   X_TIP_VELOCITY,
-} from "./layout.ts";
-import { P_BUFFER, P_TIP_MASS } from "./parameter-layout.ts";
-import type { HookonParameters } from "./parameters.ts";
-import { hookonRates } from "./right-hand-side.ts";
-import { type StepLengths, stepAt, stepLengths } from "./steps.ts";
+} = layout;
+const { P_BUFFER, P_TIP_MASS } = parameters;
 
 /** Who follows a motion: told of every step and every event; the state is that of the motion. */
 export interface MotionWatcher {
@@ -28,6 +32,9 @@ export const TIMER = EVENTS;
 /** To what an event is located [s], and how many a tick may have before it goes on without locating. */
 const EVENT_TIME = 1e-10;
 const MOST_EVENTS = 400;
+const TIME = 0;
+const STEP = 1;
+const LONGEST = 2;
 
 /**
  * The motion in time: the classical Runge–Kutta method of order four, steps cut at events.
@@ -37,7 +44,7 @@ const MOST_EVENTS = 400;
  * Between events everything is smooth, so that the order stays four.
  *
  * @source Kutta's method as in `math/ode`; own derivation of the events, README eq. 16–17
- * @verified motion.test.ts (order four, also across events; energy), contact.test.ts
+ * @verified motion.test.ts, contact.test.ts (order four, also across events; energy); allocation.test.ts
  * @cost no allocation after construction
  */
 export class HookonMotion {
@@ -47,7 +54,12 @@ export class HookonMotion {
   readonly U = new Float64Array(U_SIZE);
   readonly W = new Float64Array(W_SIZE);
   readonly lengths: StepLengths;
-  time = 0;
+  get time(): number {
+    return this.clock[TIME];
+  }
+  set time(value: number) {
+    this.clock[TIME] = value;
+  }
   /** When the timer rings [s]; Infinity: never. */
   timer = Number.POSITIVE_INFINITY;
   /** Factor on every step, for tests of the order. */
@@ -57,6 +69,8 @@ export class HookonMotion {
   /** Rates at the state in hand. */
   readonly rates: Float64Array;
 
+  /** Time of the state in hand, length of the step in hand, longest step. In an array: a number handed on may cost memory. */
+  private readonly clock = new Float64Array(3);
   private readonly k2: Float64Array;
   private readonly k3: Float64Array;
   private readonly k4: Float64Array;
@@ -81,7 +95,13 @@ export class HookonMotion {
 
   /** Evaluates at the state in hand, after modes or inputs have changed. */
   refresh(): void {
-    this.evaluate(this.time, this.X, this.rates);
+    this.U[U_TIME] = this.clock[TIME];
+    this.evaluate(this.X, this.rates);
+    // a push above the preload moves the buffer at once, also where it was there before anybody looked
+    if (this.U[U_BUFFER_HELD] > 0 && this.W[W_EVENTS + EVENT_BUFFER] > 0) {
+      this.U[U_BUFFER_HELD] = 0;
+      this.evaluate(this.X, this.rates);
+    }
     for (let i = 0; i < EVENTS; i++) this.before[i] = this.W[W_EVENTS + i];
   }
 
@@ -91,25 +111,27 @@ export class HookonMotion {
    * @returns "reached", "ended" by the watcher, or "not finite"
    */
   advance(end: number, watcher: MotionWatcher): "reached" | "ended" | "not finite" {
+    const { clock, X } = this;
     this.refresh();
     let events = 0;
-    while (this.time < end) {
+    while (clock[TIME] < end) {
       const until = Math.min(end, this.timer);
-      const left = until - this.time;
-      const longest = stepAt(this.lengths, this.X, this.U, this.W) * this.refinement;
-      const parts = Math.ceil(left / longest - 1e-9);
-      let h = parts > 1 ? left / parts : left;
-      this.tryStep(h);
+      const left = until - clock[TIME];
+      stepAt(this.lengths, X, this.U, this.W, clock, LONGEST);
+      const parts = Math.ceil(left / (clock[LONGEST] * this.refinement) - 1e-9);
+      clock[STEP] = parts > 1 ? left / parts : left;
+      this.tryStep();
       const changed = events < MOST_EVENTS && this.changed();
       if (changed) {
-        h = this.locate(h);
+        this.locate();
         events++;
       }
-      this.accept(h, parts > 1 || changed ? this.time + h : until);
-      if (!Number.isFinite(this.X[0] + this.X[3] + this.X[13])) return "not finite";
+      this.accept();
+      clock[TIME] = parts > 1 || changed ? clock[TIME] + clock[STEP] : until;
+      if (!Number.isFinite(X[0] + X[3] + X[13])) return "not finite";
       if (!watcher.step()) return "ended";
       if (changed && !this.tell(watcher)) return "ended";
-      if (this.time >= this.timer) {
+      if (clock[TIME] >= this.timer) {
         this.timer = Number.POSITIVE_INFINITY;
         if (!watcher.event(TIMER, true)) return "ended";
         this.refresh();
@@ -118,25 +140,28 @@ export class HookonMotion {
     return "reached";
   }
 
-  private evaluate(t: number, X: Float64Array, D: Float64Array): void {
+  private evaluate(X: Float64Array, D: Float64Array): void {
     this.evaluations++;
-    hookonRates(t, X, this.U, this.P, this.W, D);
+    hookonRates(X, this.U, this.P, this.W, D);
   }
 
-  /** One step of length h to `trial`, and what holds there. */
-  private tryStep(h: number): void {
-    const { X, rates: k1, k2, k3, k4, stage, trial, time } = this;
+  /** One step of the length in hand to `trial`, and what holds there. */
+  private tryStep(): void {
+    const { X, U, rates: k1, k2, k3, k4, stage, trial, clock } = this;
     const n = X.length;
+    const h = clock[STEP];
     const half = 0.5 * h;
     for (let i = 0; i < n; i++) stage[i] = X[i] + half * k1[i];
-    this.evaluate(time + half, stage, k2);
+    U[U_TIME] = clock[TIME] + half;
+    this.evaluate(stage, k2);
     for (let i = 0; i < n; i++) stage[i] = X[i] + half * k2[i];
-    this.evaluate(time + half, stage, k3);
+    this.evaluate(stage, k3);
     for (let i = 0; i < n; i++) stage[i] = X[i] + h * k3[i];
-    this.evaluate(time + h, stage, k4);
+    U[U_TIME] = clock[TIME] + h;
+    this.evaluate(stage, k4);
     const sixth = h / 6;
     for (let i = 0; i < n; i++) trial[i] = X[i] + sixth * (k1[i] + 2 * (k2[i] + k3[i]) + k4[i]);
-    this.evaluate(time + h, trial, this.kNext);
+    this.evaluate(trial, this.kNext);
   }
 
   private changed(): boolean {
@@ -145,12 +170,12 @@ export class HookonMotion {
     return false;
   }
 
-  /** Length of the shortest step that ends past a change; `trial` is its end. */
-  private locate(h: number): number {
-    const { before, low, high, W } = this;
+  /** Shortens the step in hand to the shortest that ends past a change; `trial` is its end. */
+  private locate(): void {
+    const { before, low, high, W, clock } = this;
     let near = 0;
-    let far = h;
-    let tried = h;
+    let far = clock[STEP];
+    let tried = far;
     low.set(before);
     for (let k = 0; k < EVENTS; k++) high[k] = W[W_EVENTS + k];
     for (let i = 0; i < 60 && far - near > EVENT_TIME; i++) {
@@ -165,22 +190,26 @@ export class HookonMotion {
       const guess = share * width + (i % 2 === 0 ? margin : -margin);
       const within = i % 5 === 4 ? 0.5 * width : Math.max(0.1 * margin, Math.min(width - 0.1 * margin, guess));
       tried = near + within;
-      this.tryStep(tried);
+      clock[STEP] = tried;
+      this.tryStep();
       const past = this.changed();
       if (past) far = tried;
       else near = tried;
       const side = past ? high : low;
       for (let k = 0; k < EVENTS; k++) side[k] = W[W_EVENTS + k];
     }
-    if (tried !== far) this.tryStep(far);
-    return far;
+    if (tried === far) return;
+    clock[STEP] = far;
+    this.tryStep();
   }
 
-  private accept(h: number, time: number): void {
+  private accept(): void {
     const { X, trial, rates, kNext, before, changes, W } = this;
-    X.set(trial);
-    rates.set(kNext);
-    this.time = h > 0 ? time : this.time;
+    const n = X.length;
+    for (let i = 0; i < n; i++) {
+      X[i] = trial[i];
+      rates[i] = kNext[i];
+    }
     for (let i = 0; i < EVENTS; i++) {
       const value = W[W_EVENTS + i];
       changes[i] = before[i] < 0 === value < 0 ? 0 : value < 0 ? -1 : 1;

@@ -50,7 +50,7 @@ function compare(boom: BoomSpringsSettings, options: LongshoreOptions, gusts: bo
     const X = anyState(pair, states);
     const gust = Float64Array.from({ length: 6 }, (_, i) => (gusts ? spread(i < 3 ? 6 : 0.2) : 0));
     U.set(gust, at.U_GUST);
-    hookonRates(0, X, U, P, W, D);
+    hookonRates(X, U, P, W, D);
     const still = uniformAir(pair.air);
     const held: ControlLaw = {
       ...controlsFixed,
@@ -136,18 +136,18 @@ describe("what is added to it", () => {
 
   it("an empty tip rests, steering moves the spring's zero no faster than its limit", () => {
     const X = rest();
-    hookonRates(0, X, U, P, W, D);
+    hookonRates(X, U, P, W, D);
     expect(Math.max(...D.subarray(at.X_TIP, at.X_TRAVEL + 1).map(Math.abs))).toBeLessThan(1e-9);
     U[at.U_BOOM_RATE] = 0.5;
-    hookonRates(0, X, U, P, W, D);
+    hookonRates(X, U, P, W, D);
     expect(D[at.X_ZERO]).toBe(0.1);
     U[at.U_BOOM_RATE] = -0.04;
-    hookonRates(0, X, U, P, W, D);
+    hookonRates(X, U, P, W, D);
     expect(D[at.X_ZERO]).toBe(-0.04);
     // a zero moved down pulls the tip down (larger angle): towards −x·sin, +z·cos
     U[at.U_BOOM_RATE] = 0;
     X[at.X_ZERO] = 0.05;
-    hookonRates(0, X, U, P, W, D);
+    hookonRates(X, U, P, W, D);
     expect(W[at.W_BOOM + 2]).toBeGreaterThan(100);
   });
 
@@ -156,13 +156,13 @@ describe("what is added to it", () => {
     const { elevator } = settings.trim.controls;
     X[at.X_CONTROLS] = elevator;
     U[at.U_COMMANDS] = elevator + 0.03;
-    hookonRates(0, X, U, P, W, D);
+    hookonRates(X, U, P, W, D);
     expectClose(D[at.X_CONTROLS], 0.03 / 0.06, { rtol: 1e-12, why: "the lag" });
     U[at.U_COMMANDS] = elevator + 5;
-    hookonRates(0, X, U, P, W, D);
+    hookonRates(X, U, P, W, D);
     expect(D[at.X_CONTROLS]).toBe(0.7);
     X[at.X_CONTROLS] = elevator + 0.2;
-    hookonRates(0, X, U, P, W, D);
+    hookonRates(X, U, P, W, D);
     expectClose(D[at.X_CONTROLS], 0, { atol: 1e-12, why: "at the end of its travel" });
   });
 
@@ -170,7 +170,7 @@ describe("what is added to it", () => {
     const X = rest();
     U[at.U_SOCKET_AIR] = -5;
     U[at.U_SOCKET_AIR + 1] = 4;
-    hookonRates(0, X, U, P, W, D);
+    hookonRates(X, U, P, W, D);
     const V = settings.air.trueAirspeed;
     const half = 0.5 * settings.air.density * settings.socket.dragArea;
     const speed = Math.hypot(V + 5, 4);
@@ -186,7 +186,8 @@ describe("what is added to it", () => {
     const { P: Q } = hookonParameters(moved);
     const X = rest();
     const place = (t: number): number[] => {
-      hookonRates(t, X, U, Q, W, D);
+      U[at.U_TIME] = t;
+      hookonRates(X, U, Q, W, D);
       return [...W.subarray(at.W_HINGE, at.W_HINGE + 6)];
     };
     const [before, now, after] = [place(0.699), place(0.7), place(0.701)];
@@ -208,18 +209,18 @@ describe("what is added to it", () => {
     const X = new Float64Array(n);
     X.set(rest());
     const E = new Float64Array(n);
-    hookonRates(0, X, U, Q, W, E);
+    hookonRates(X, U, Q, W, E);
     expect(E[at.X_CARRIER + 1]).toBeCloseTo(0, 12);
     X[at.X_CARRIER] = 0.1;
     X[at.X_CARRIER + 1] = -0.3;
     X[at.X_TIP + 2] += 0.1;
     X[at.X_TIP_VELOCITY + 2] = -0.3;
-    hookonRates(0, X, U, Q, W, E);
+    hookonRates(X, U, Q, W, E);
     // the whole pair 0.1 m lower and rising together: nothing between them changes
     expect(Math.abs(E[at.X_CARRIER + 1])).toBeLessThan(1e-9);
     expect(E[at.X_CARRIER]).toBe(-0.3);
     X[at.X_TIP + 2] += 0.05;
-    hookonRates(0, X, U, Q, W, E);
+    hookonRates(X, U, Q, W, E);
     expectClose(E[at.X_CARRIER + 1] * 50e3, -W[at.W_BOOM + 2], { rtol: 1e-9, why: "reaction of the boom" });
     expect(E[at.X_CARRIER + 1]).toBeGreaterThan(0);
   });

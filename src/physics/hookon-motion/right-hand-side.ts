@@ -8,9 +8,8 @@ import { actuatorStage, socketStage } from "./stage-socket.ts";
 /**
  * Time derivative of the whole state: aircraft, boom tip, snubber, socket, buffer, gimbal, actuators, carrier.
  *
- * @param t  time [s]
  * @param X  state, offsets in layout.ts; shape (32 + carrier states)
- * @param U  inputs held over a tick and modes; shape (U_SIZE)
+ * @param U  time, inputs held over a tick, modes; shape (U_SIZE)
  * @param P  parameters, offsets in parameter-layout.ts
  * @param W  work, written; shape (W_SIZE)
  * @param D  ẋ, written; shape of X
@@ -18,20 +17,13 @@ import { actuatorStage, socketStage } from "./stage-socket.ts";
  * @verified right-hand-side.test.ts (against `PairMotion`, 1e-10), contact.test.ts
  * @cost no allocation
  */
-export function hookonRates(
-  t: number,
-  X: Float64Array,
-  U: Float64Array,
-  P: Float64Array,
-  W: Float64Array,
-  D: Float64Array,
-): void {
-  hingeStage(t, X, U, P, W);
+export function hookonRates(X: Float64Array, U: Float64Array, P: Float64Array, W: Float64Array, D: Float64Array): void {
+  hingeStage(X, U, P, W);
   boomStage(X, U, P, W, D);
   framesStage(X, P, W);
   contactStage(X, U, P, W);
-  aircraftStage(t, X, U, P, W, D);
+  aircraftStage(X, U, P, W, D);
   socketStage(X, U, P, W, D);
   actuatorStage(X, U, P, D);
-  carrierStage(t, X, U, P, W, D);
+  carrierStage(X, U, P, W, D);
 }

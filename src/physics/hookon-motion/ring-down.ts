@@ -1,7 +1,7 @@
-/** Extremes that are kept; later ones push nothing out but are not kept. */
+/** Extremes that are kept; a run has fewer. */
 const MOST = 512;
-/** Swings below this share of the largest say nothing more about the decay. */
-const LEAST_SWING = 0.03;
+/** A turn counts once it has gone back this share of the whole range so far: chatter on top of a swing is no swing. */
+const TURN_SHARE = 0.06;
 
 /**
  * Damping and frequency of a swing from its extremes.
@@ -11,16 +11,24 @@ const LEAST_SWING = 0.03;
  * Samples at equal steps; an extreme is placed by the parabola through three samples.
  *
  * @source own derivation, README eq. 18; logarithmic decrement
- * @verified ring-down.test.ts (a damped oscillation with and without offset, rtol 1e-3)
+ * @verified ring-down.test.ts (a damped oscillation with offset and chatter); test/validation/hookon-ring
  * @cost no allocation
  */
 export class RingDown {
   private readonly time = new Float64Array(MOST);
   private readonly value = new Float64Array(MOST);
+  private readonly least: number;
   private count = 0;
   private samples = 0;
-  private a = 0;
-  private b = 0;
+  private low = 0;
+  private high = 0;
+  /** Sense in which an extreme is sought; the best so far with its neighbours. */
+  private sense = 0;
+  private at = 0;
+  private best = 0;
+  private beforeBest = 0;
+  private afterBest = Number.NaN;
+  private last = 0;
 
   /** Of the last `settle`; NaN with fewer than three half swings. */
   dampingRatio = Number.NaN;
@@ -28,9 +36,16 @@ export class RingDown {
   /** Largest half swing of the last third of the time over that of the first third; NaN with too few. */
   growth = Number.NaN;
 
+  /** @param least range below which nothing counts, in the unit of the signal */
+  constructor(least = 0) {
+    this.least = least;
+  }
+
   restart(): void {
     this.count = 0;
     this.samples = 0;
+    this.sense = 0;
+    this.afterBest = Number.NaN;
     this.dampingRatio = Number.NaN;
     this.frequency = Number.NaN;
     this.growth = Number.NaN;
@@ -38,59 +53,71 @@ export class RingDown {
 
   /** Takes the value at a time; times rise by `step`. */
   take(time: number, step: number, value: number): void {
-    if (this.samples >= 2 && this.count < MOST) {
-      const before = this.b - this.a;
-      const after = value - this.b;
-      if ((before > 0 && after <= 0) || (before < 0 && after >= 0)) {
-        const curve = after - before;
-        const shift = curve === 0 ? 0 : (-0.5 * (before + after)) / curve;
-        this.time[this.count] = time - step + shift * step;
-        this.value[this.count] = this.b + 0.25 * (before + after) * shift;
-        this.count++;
-      }
+    if (this.samples === 0) {
+      this.low = this.high = this.best = this.beforeBest = this.last = value;
+      this.at = time;
     }
-    this.a = this.b;
-    this.b = value;
     this.samples++;
+    this.low = Math.min(this.low, value);
+    this.high = Math.max(this.high, value);
+    const turn = Math.max(this.least, TURN_SHARE * (this.high - this.low));
+    if (this.sense === 0) {
+      if (Math.abs(value - this.best) > turn && value !== this.best) this.sense = value > this.best ? 1 : -1;
+    }
+    if (this.sense !== 0 && this.sense * (value - this.best) >= 0) {
+      this.beforeBest = this.last;
+      this.best = value;
+      this.at = time;
+      this.afterBest = Number.NaN;
+    } else if (Number.isNaN(this.afterBest)) this.afterBest = value;
+    if (this.sense !== 0 && this.sense * (this.best - value) > turn) this.keep(step, time, value);
+    this.last = value;
+  }
+
+  private keep(step: number, time: number, value: number): void {
+    if (this.count < MOST) {
+      const before = this.best - this.beforeBest;
+      const after = this.afterBest - this.best;
+      const curve = after - before;
+      const shift = curve === 0 ? 0 : (-0.5 * (before + after)) / curve;
+      this.time[this.count] = this.at + shift * step;
+      this.value[this.count] = this.best + 0.25 * (before + after) * shift;
+      this.count++;
+    }
+    this.sense = -this.sense;
+    this.beforeBest = this.last;
+    this.best = value;
+    this.at = time;
+    this.afterBest = Number.NaN;
   }
 
   /** Fits what was taken. */
   settle(): void {
-    const { time, value } = this;
-    let largest = 0;
-    for (let i = 1; i < this.count; i++) largest = Math.max(largest, 0.5 * Math.abs(value[i] - value[i - 1]));
-    // from the first swing until they have died away
-    let [n, st, sy, stt, sty] = [0, 0, 0, 0, 0];
-    let last = 0;
-    for (let i = 1; i < this.count; i++) {
+    const { time, value, count } = this;
+    const n = count - 1;
+    if (n < 3) return;
+    let st = 0;
+    let sy = 0;
+    let stt = 0;
+    let sty = 0;
+    let early = 0;
+    let late = 0;
+    const whole = time[n] - time[0];
+    for (let i = 1; i <= n; i++) {
       const swing = 0.5 * Math.abs(value[i] - value[i - 1]);
-      if (!(swing > LEAST_SWING * largest)) {
-        if (n > 0 && swing < LEAST_SWING * largest) break;
-        continue;
-      }
       const t = 0.5 * (time[i] + time[i - 1]) - time[0];
       const y = Math.log(swing);
-      n++;
       st += t;
       sy += y;
       stt += t * t;
       sty += t * y;
-      last = i;
+      if (3 * t < whole) early = Math.max(early, swing);
+      if (3 * t > 2 * whole) late = Math.max(late, swing);
     }
-    if (n < 3) return;
     const sigma = -(n * sty - st * sy) / (n * stt - st * st);
-    const omega = (Math.PI * last) / (time[last] - time[0]);
+    const omega = (Math.PI * n) / whole;
     this.dampingRatio = sigma / Math.sqrt(sigma * sigma + omega * omega);
     this.frequency = omega / (2 * Math.PI);
-    const whole = time[this.count - 1] - time[0];
-    let early = 0;
-    let late = 0;
-    for (let i = 1; i < this.count; i++) {
-      const swing = 0.5 * Math.abs(value[i] - value[i - 1]);
-      const share = (0.5 * (time[i] + time[i - 1]) - time[0]) / whole;
-      if (share < 1 / 3) early = Math.max(early, swing);
-      if (share > 2 / 3) late = Math.max(late, swing);
-    }
     this.growth = early > 0 ? late / early : Number.NaN;
   }
 }

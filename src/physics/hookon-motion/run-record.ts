@@ -1,5 +1,10 @@
 import type { LatchState } from "../latch/types.ts";
-import {
+import * as layout from "./layout.ts";
+import { type HookonMotion, type MotionWatcher, TIMER } from "./motion.ts";
+import * as at from "./parameter-layout.ts";
+import type { HookonOutcome, HookonSettings } from "./types.ts";
+
+const {
   EVENT_AWAY,
   EVENT_BOTTOM,
   EVENT_LOAD,
@@ -27,10 +32,7 @@ import {
   X_BUFFER,
   X_IMPULSE,
   X_TILT,
-} from "./layout.ts";
-import { type HookonMotion, type MotionWatcher, TIMER } from "./motion.ts";
-import * as at from "./parameter-layout.ts";
-import type { HookonOutcome, HookonSettings } from "./types.ts";
+} = layout;
 
 /** Touches closer together than this count as one [s]. */
 const SAME_TOUCH = 0.2;
@@ -102,7 +104,9 @@ export class RunRecord implements MotionWatcher {
     this.axial = Math.max(this.axial, Math.abs(W[W_AXIAL]));
     this.side = Math.max(this.side, W[W_SIDE]);
     this.buffer = Math.max(this.buffer, X[X_BUFFER]);
-    this.tilt = Math.max(this.tilt, Math.hypot(X[X_TILT], X[X_TILT + 1]));
+    const a = X[X_TILT];
+    const b = X[X_TILT + 1];
+    this.tilt = Math.max(this.tilt, Math.sqrt(a * a + b * b));
     return true;
   }
 

@@ -22,6 +22,8 @@ const GROWTH = { smooth: 1, gusts: 1.5 } as const;
 /** Angles beyond which the equations of the airloads mean nothing [rad], and a distance [m]. */
 const LOST = { attitude: Math.PI / 3, distance: 200 } as const;
 const DEFAULT_DISTANCE = 5;
+/** Travel of the tip below which nothing counts as swinging [m]. */
+const LEAST_SWING = 1e-5;
 
 const phaseOf = (name: (typeof APPROACH_PHASES)[number]): number => APPROACH_PHASES.indexOf(name);
 const [CLOSING, AROUND, BREAKAWAY] = [phaseOf("closing"), phaseOf("going around"), phaseOf("breakaway")];
@@ -43,7 +45,8 @@ export class HookonRun {
   private readonly settings: HookonSettings;
   private readonly gusts: GustSampler | null;
   private readonly random = new RandomStream(0, 0);
-  private readonly ring = new RingDown();
+  private readonly ring = new RingDown(LEAST_SWING);
+  private readonly sideways = new RingDown(LEAST_SWING);
   private readonly gust = new Float64Array(6);
   private readonly zoneAir = new Float64Array(6);
   private readonly zoneSocket = new Float64Array(3);
@@ -65,6 +68,9 @@ export class HookonRun {
     thrust: 0,
     boomRate: 0,
     phase: 0,
+    attempt: 1,
+    reason: 0,
+    givenUp: false,
   };
   private attempts = 0;
   private closest = Number.POSITIVE_INFINITY;
@@ -148,6 +154,7 @@ export class HookonRun {
     motion.refresh();
     record.restart();
     this.ring.restart();
+    this.sideways.restart();
     this.attempts = 0;
     this.closest = Number.POSITIVE_INFINITY;
     this.tipTravel = this.pitch = this.bank = 0;
@@ -176,6 +183,18 @@ export class HookonRun {
       return;
     }
     if (record.outcome === null) this.judge(tick);
+    else if (record.outcome === "overloaded" && record.lock <= motion.time && this.grows()) {
+      record.end("locked, diverging", "the swing had grown");
+    }
+  }
+
+  /** The swing after lock grows, in the boom's plane or sideways. */
+  private grows(): boolean {
+    const { ring, sideways } = this;
+    const allowed = this.gusts === null ? GROWTH.smooth : GROWTH.gusts;
+    ring.settle();
+    sideways.settle();
+    return (ring.growth > allowed && ring.dampingRatio < 0) || (sideways.growth > allowed && sideways.dampingRatio < 0);
   }
 
   /** Truth at the tick. */
@@ -231,10 +250,10 @@ export class HookonRun {
     } else for (let i = 0; i < 6; i++) U[at.U_GUST_SLOPE + i] = 0;
     const p = truth.p_MoPh_H;
     const v = truth.v_MoPh_H;
-    const distance = Math.hypot(p[0], p[1], p[2]);
+    const distance = sizeOf(p);
     const depth = Math.abs(P[by.P_MOUTH] - P[by.P_SEAT]);
     const reach = P[by.P_MOUTH_RADIUS] + P[by.P_HEAD_RADIUS] + P[by.P_STEM_LENGTH] + depth;
-    U[at.U_NEAR] = distance < reach + 0.3 + 3 * tick * Math.hypot(v[0], v[1], v[2]) ? 1 : 0;
+    U[at.U_NEAR] = distance < reach + 0.3 + 3 * tick * sizeOf(v) ? 1 : 0;
     this.closest = Math.min(this.closest, distance);
   }
 
@@ -253,7 +272,7 @@ export class HookonRun {
       return;
     }
     const p = this.truth.p_MoPh_H;
-    const distance = Math.hypot(p[0], p[1], p[2]);
+    const distance = sizeOf(p);
     const apart = distance > motion.P[by.P_LIMITS + 2];
     const touched = !Number.isNaN(record.contact);
     if (commands.phase === BREAKAWAY && apart) record.end("broken away", "clear after breakaway");
@@ -262,7 +281,7 @@ export class HookonRun {
     else if (distance > LOST.distance) record.end("lost", "far from the socket");
     const inside = W[at.W_ALONG] < motion.P[by.P_MOUTH] && W[at.W_OFF] < motion.P[by.P_MOUTH_RADIUS];
     const v = this.truth.v_MoPh_H;
-    const still = Math.hypot(v[0], v[1], v[2]) < 5 * settings.socket.contact.creepSpeed;
+    const still = sizeOf(v) < 5 * settings.socket.contact.creepSpeed;
     this.jammedFor = inside && record.touching && still && record.latch === "open" ? this.jammedFor + tick : 0;
     if (record.outcome === null && this.jammedFor >= JAM_TIME) record.end("jammed", "head stays in the funnel");
     if (record.outcome === null && time >= limits.approachTime) {
@@ -273,23 +292,24 @@ export class HookonRun {
 
   /** Ring-down after the hooks have closed. */
   private followRing(tick: number): void {
-    const { motion, record, settings, angles, ring } = this;
+    const { motion, record, settings, angles, ring, sideways } = this;
     const { limits, trim, latch } = settings;
     const { X, time } = motion;
     const closed = record.trip + latch.lockTime;
     const { tip } = motion.parameters;
-    const [dx, dy, dz] = [X[at.X_TIP] - tip[0], X[at.X_TIP + 1] - tip[1], X[at.X_TIP + 2] - tip[2]];
-    const travel = Math.hypot(dx, dy, dz);
+    const dx = X[at.X_TIP] - tip[0];
+    const dy = X[at.X_TIP + 1] - tip[1];
+    const dz = X[at.X_TIP + 2] - tip[2];
+    const travel = Math.sqrt(dx * dx + dy * dy + dz * dz);
     this.tipTravel = Math.max(this.tipTravel, travel);
     this.pitch = Math.max(this.pitch, Math.abs(angles[1] - trim.alpha));
     this.bank = Math.max(this.bank, Math.abs(angles[2]));
     const angle = settings.boom.geometry.angleDown;
     ring.take(time, tick, dx * Math.sin(angle) + dz * Math.cos(angle));
+    sideways.take(time, tick, dy);
     const over = this.tipTravel > limits.tipTravel || this.pitch > limits.pitch || this.bank > limits.bank;
     if (!over && time < closed + limits.ringTime) return;
-    ring.settle();
-    const allowed = this.gusts === null ? GROWTH.smooth : GROWTH.gusts;
-    const grows = ring.growth > allowed && ring.dampingRatio < 0;
+    const grows = this.grows();
     if (record.latch === "half-locked") record.end("half-locked", "held by half-locked hooks");
     else if (grows) record.end("locked, diverging", over ? "swing grows over a limit" : "swing grows");
     else if (over) record.end("overloaded", "tip travel, pitch or bank over its limit");
@@ -297,9 +317,8 @@ export class HookonRun {
   }
 
   private write(out: Float64Array): void {
-    const { record: r, motion, ring } = this;
+    const { record: r, motion, ring, sideways } = this;
     const outcome = r.outcome ?? "lost";
-    ring.settle();
     const set = (name: string, value: number): void => {
       out[COLUMN[name]] = value;
     };
@@ -324,6 +343,8 @@ export class HookonRun {
     set("touches", r.touches);
     set("ringDamping", ring.dampingRatio);
     set("ringFrequency_Hz", ring.frequency);
+    set("sidewaysDamping", sideways.dampingRatio);
+    set("sidewaysFrequency_Hz", sideways.frequency);
     const hooked = r.latch !== "open" && r.latch !== "tripped";
     set("tipTravel_m", hooked ? this.tipTravel : Number.NaN);
     set("pitch_rad", hooked ? this.pitch : Number.NaN);
@@ -332,4 +353,9 @@ export class HookonRun {
     set("closest_m", this.closest);
     set("events", r.events);
   }
+}
+
+/** Length of a vector. `Math.hypot` may allocate. */
+function sizeOf(v: Float64Array): number {
+  return Math.sqrt(v[0] * v[0] + v[1] * v[1] + v[2] * v[2]);
 }

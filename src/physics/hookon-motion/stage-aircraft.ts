@@ -1,7 +1,11 @@
-import {
+import * as layout from "./layout.ts";
+import * as parameters from "./parameter-layout.ts";
+
+const {
   U_GUST,
   U_GUST_SLOPE,
   U_START,
+  U_TIME,
   W_ACCELERATION,
   W_FORCE,
   W_MOMENT,
@@ -10,8 +14,8 @@ import {
   X_CONTROLS,
   X_RATE,
   X_VELOCITY,
-} from "./layout.ts";
-import {
+} = layout;
+const {
   P_AIRSPEED,
   P_ALPHA0,
   P_AREA,
@@ -32,7 +36,7 @@ import {
   P_THRUST,
   P_WIND_SIDE,
   P_YAW,
-} from "./parameter-layout.ts";
+} = parameters;
 
 /**
  * Six degrees of freedom of the carried aircraft: Newton and Euler with the coefficient build-up of `physics/airloads`.
@@ -40,9 +44,8 @@ import {
  *     m·a = m·g + R·F + f,   I·ω̇ + ω×Iω = M + m_f,   (F, M) = (F, M)₀ + (F, M)_α̇·α̇              (README eq. 1)
  *     α̇ = (e·(a − a_air) + …)/(1 − …): the α̇ derivatives are a matrix of rank one, taken out in closed form   (README eq. 2)
  *
- * @param t  time [s]
  * @param X  state; quaternion, velocity, rates, controls are read
- * @param U  inputs: gust and its slope
+ * @param U  inputs: time, gust and its slope
  * @param P  parameters
  * @param W  reads rotation, force and moment by the socket (H, about the c.g.); writes accelerations
  * @param D  rates of state, the aircraft's are written
@@ -51,7 +54,6 @@ import {
  * @cost no allocation
  */
 export function aircraftStage(
-  t: number,
   X: Float64Array,
   U: Float64Array,
   P: Float64Array,
@@ -70,7 +72,7 @@ export function aircraftStage(
   const p = X[X_RATE];
   const q = X[X_RATE + 1];
   const r = X[X_RATE + 2];
-  const since = t - U[U_START];
+  const since = U[U_TIME] - U[U_START];
   const gu = U[U_GUST] + U[U_GUST_SLOPE] * since;
   const gv = U[U_GUST + 1] + U[U_GUST_SLOPE + 1] * since;
   const gw = U[U_GUST + 2] + U[U_GUST_SLOPE + 2] * since;

@@ -1,4 +1,7 @@
-import {
+import * as layout from "./layout.ts";
+import * as parameters from "./parameter-layout.ts";
+
+const {
   U_BOOM_RATE,
   W_BOOM,
   W_CARRIER_ANGLE,
@@ -10,8 +13,8 @@ import {
   X_TIP_VELOCITY,
   X_TRAVEL,
   X_ZERO,
-} from "./layout.ts";
-import {
+} = layout;
+const {
   P_ACCUMULATOR,
   P_ANGLE,
   P_AXIAL,
@@ -29,7 +32,7 @@ import {
   P_PRELOAD,
   P_SNUBBER,
   P_STEERING_LIMIT,
-} from "./parameter-layout.ts";
+} = parameters;
 
 /**
  * Force of the boom on its tip, of `physics/boom` eq. 1–4 with the path of `physics/snubber` eq. 5–9, 13–14; steering moves the zero of

@@ -1,30 +1,33 @@
-import {
+import * as layout from "./layout.ts";
+import * as parameters from "./parameter-layout.ts";
+
+const {
   U_GUST,
   U_GUST_SLOPE,
   U_ORBIT_PHASE,
   U_START,
+  U_TIME,
   W_CARRIER_ANGLE,
   W_CARRIER_RATE,
   W_HINGE,
   W_HINGE_LOAD,
   W_HINGE_VELOCITY,
   X_CARRIER,
-} from "./layout.ts";
-import { P_CARRIER_STATES, P_CARRIER_TABLES, P_K2, P_K3, P_ORBIT, P_REST_LOAD } from "./parameter-layout.ts";
+} = layout;
+const { P_CARRIER_STATES, P_CARRIER_TABLES, P_K2, P_K3, P_ORBIT, P_REST_LOAD } = parameters;
 
 /**
  * Where the hinge is: at rest, on the carrier's linear response, and moved by the orbit of the socket.
  *
  *     (p, θ, v, ω) = C·x,   p += r·(cos φ·k2 + sin φ·k3),   φ = φ₀ + Ω·t                                (README eq. 14, 15)
  *
- * @param t  time [s]
  * @source own derivation, README eq. 14–15
  * @verified right-hand-side.test.ts
  * @cost no allocation
  */
-export function hingeStage(t: number, X: Float64Array, U: Float64Array, P: Float64Array, W: Float64Array): void {
-  const n = P[P_CARRIER_STATES];
-  const table = P[P_CARRIER_TABLES + 2];
+export function hingeStage(X: Float64Array, U: Float64Array, P: Float64Array, W: Float64Array): void {
+  const n = P[P_CARRIER_STATES] | 0;
+  const table = P[P_CARRIER_TABLES + 2] | 0;
   for (let i = 0; i < 3; i++) {
     let place = 0;
     let angle = 0;
@@ -45,7 +48,7 @@ export function hingeStage(t: number, X: Float64Array, U: Float64Array, P: Float
   const radius = P[P_ORBIT];
   if (radius > 0) {
     const speed = P[P_ORBIT + 1];
-    const phase = U[U_ORBIT_PHASE] + speed * t;
+    const phase = U[U_ORBIT_PHASE] + speed * U[U_TIME];
     const c = radius * Math.cos(phase);
     const s = radius * Math.sin(phase);
     for (let i = 0; i < 3; i++) {
@@ -65,17 +68,16 @@ export function hingeStage(t: number, X: Float64Array, U: Float64Array, P: Float
  * @cost no allocation
  */
 export function carrierStage(
-  t: number,
   X: Float64Array,
   U: Float64Array,
   P: Float64Array,
   W: Float64Array,
   D: Float64Array,
 ): void {
-  const n = P[P_CARRIER_STATES];
-  const A = P[P_CARRIER_TABLES];
-  const B = P[P_CARRIER_TABLES + 1];
-  const since = t - U[U_START];
+  const n = P[P_CARRIER_STATES] | 0;
+  const A = P[P_CARRIER_TABLES] | 0;
+  const B = P[P_CARRIER_TABLES + 1] | 0;
+  const since = U[U_TIME] - U[U_START];
   for (let i = 0; i < n; i++) {
     let sum = 0;
     for (let j = 0; j < n; j++) sum += P[A + n * i + j] * X[X_CARRIER + j];

@@ -1,4 +1,7 @@
-import {
+import * as layout from "./layout.ts";
+import * as parameters from "./parameter-layout.ts";
+
+const {
   EVENT_PLUNGER,
   EVENT_PULL,
   EVENT_RIM,
@@ -11,6 +14,9 @@ import {
   U_NEAR,
   W_ALONG,
   W_AXIS,
+  W_DEPTH,
+  W_DIRECTION,
+  W_EDGE,
   W_EVENTS,
   W_FORCE,
   W_FROM_KO,
@@ -24,13 +30,14 @@ import {
   W_NORMAL,
   W_OFF,
   W_OFF_AXIS,
+  W_POINT,
   W_PULL,
   W_ROTATION,
   W_SLIDING,
   W_SPIN,
   X_CG,
-} from "./layout.ts";
-import {
+} = layout;
+const {
   P_CONE,
   P_CONTACT,
   P_HEAD_RADIUS,
@@ -46,10 +53,10 @@ import {
   P_TABLES,
   P_THROAT,
   P_THROAT_RADIUS,
-} from "./parameter-layout.ts";
+} = parameters;
 
-/** A gap that is no event [m]. */
-const FAR = 1;
+/** A gap that is no event [m]; no whole number, so that it mixes with others without being boxed. */
+const FAR = 1.5;
 
 /**
  * Force between probe and socket: head on cone, bore, edges and seat; stem on throat and rim; plunger and hooks of the latch.
@@ -107,8 +114,8 @@ function headStage(X: Float64Array, U: Float64Array, P: Float64Array, W: Float64
   const run = (mouth - s) * cosine + (mouthRadius - rho) * sine;
   const onCone = Math.max(0, Math.min(side, run));
   const inBore = run > side ? 1 : 0;
-  const sAt = inBore > 0 ? Math.max(seat, Math.min(throat, s)) : mouth - onCone * cosine;
-  const rhoAt = inBore > 0 ? throatRadius : mouthRadius - onCone * sine;
+  const sAt = inBore * Math.max(seat, Math.min(throat, s)) + (1 - inBore) * (mouth - onCone * cosine);
+  const rhoAt = inBore * throatRadius + (1 - inBore) * (mouthRadius - onCone * sine);
   const ds = s - sAt;
   const dr = rho - rhoAt;
   const distance = Math.sqrt(ds * ds + dr * dr);
@@ -124,46 +131,53 @@ function headStage(X: Float64Array, U: Float64Array, P: Float64Array, W: Float64
     const per = 1 / Math.max(distance, 1e-9);
     const cs = ds * per;
     const cr = dr * per;
-    pressStage(
-      X,
-      P,
-      W,
-      -gap,
-      cs * nx + cr * ux,
-      cs * ny + cr * uy,
-      cs * nz + cr * uz,
-      sAt * nx + rhoAt * ux,
-      sAt * ny + rhoAt * uy,
-      sAt * nz + rhoAt * uz,
-    );
+    W[W_DEPTH] = -gap;
+    W[W_DIRECTION] = cs * nx + cr * ux;
+    W[W_DIRECTION + 1] = cs * ny + cr * uy;
+    W[W_DIRECTION + 2] = cs * nz + cr * uz;
+    W[W_POINT] = sAt * nx + rhoAt * ux;
+    W[W_POINT + 1] = sAt * ny + rhoAt * uy;
+    W[W_POINT + 2] = sAt * nz + rhoAt * uz;
+    pressStage(X, P, W);
   }
   // closed hooks hold the head on the seat themselves
-  const seatGap = U[U_LATCH] > 1.5 && U[U_LATCH] < 2.5 ? FAR : s - seat - P[P_HEAD_RADIUS];
-  const inside = rho < throatRadius ? seatGap : FAR;
+  const toSeat = s - seat - P[P_HEAD_RADIUS];
+  const hooked = U[U_LATCH] > 1.5 ? (U[U_LATCH] < 2.5 ? 1 : 0) : 0;
+  const seatGap = hooked * FAR + (1 - hooked) * toSeat;
+  const within = rho < throatRadius ? 1 : 0;
+  const inside = within * seatGap + (1 - within) * FAR;
   W[W_EVENTS + EVENT_SEAT] = inside;
   if (inside < 0) {
-    pressStage(X, P, W, -inside, nx, ny, nz, seat * nx + rho * ux, seat * ny + rho * uy, seat * nz + rho * uz);
+    W[W_DEPTH] = -inside;
+    W[W_DIRECTION] = nx;
+    W[W_DIRECTION + 1] = ny;
+    W[W_DIRECTION + 2] = nz;
+    W[W_POINT] = seat * nx + rho * ux;
+    W[W_POINT + 1] = seat * ny + rho * uy;
+    W[W_POINT + 2] = seat * nz + rho * uz;
+    pressStage(X, P, W);
   }
 }
 
 /** Stem against the edges of throat and mouth. */
 function stemStage(X: Float64Array, P: Float64Array, W: Float64Array): void {
-  edgeStage(X, P, W, EVENT_THROAT, P[P_THROAT], P[P_THROAT_RADIUS]);
-  edgeStage(X, P, W, EVENT_RIM, P[P_MOUTH], P[P_MOUTH_RADIUS]);
+  W[W_EDGE + 1] = P[P_THROAT];
+  W[W_EDGE + 2] = P[P_THROAT_RADIUS];
+  edgeStage(X, P, W);
+  W[W_EVENTS + EVENT_THROAT] = W[W_EDGE];
+  W[W_EDGE + 1] = P[P_MOUTH];
+  W[W_EDGE + 2] = P[P_MOUTH_RADIUS];
+  edgeStage(X, P, W);
+  W[W_EVENTS + EVENT_RIM] = W[W_EDGE];
 }
 
 /**
  * Stem against a circular edge: m is normal to the stem in the plane of the stem and the point of the edge nearest to where the stem
  * goes through the edge's plane (README eq. 7).
  */
-function edgeStage(
-  X: Float64Array,
-  P: Float64Array,
-  W: Float64Array,
-  event: number,
-  sEdge: number,
-  radius: number,
-): void {
+function edgeStage(X: Float64Array, P: Float64Array, W: Float64Array): void {
+  const sEdge = W[W_EDGE + 1];
+  const radius = W[W_EDGE + 2];
   const a0 = P[P_PROBE_AXIS];
   const a1 = P[P_PROBE_AXIS + 1];
   const a2 = P[P_PROBE_AXIS + 2];
@@ -190,22 +204,18 @@ function edgeStage(
   const lean = ux * ex + uy * ey + uz * ez;
   const flat = Math.sqrt(Math.max(1 - lean * lean, 1e-6));
   const gap = (radius - off) * flat - P[P_STEM_RADIUS];
-  const counted = crosses > 0 ? Math.min(gap, FAR) : FAR;
-  W[W_EVENTS + event] = counted;
+  const counted = crosses * Math.min(gap, FAR) + (1 - crosses) * FAR;
+  W[W_EDGE] = counted;
   // a stem that leaves the circle altogether passes the funnel outside
   if (counted < 0 && off < radius) {
-    pressStage(
-      X,
-      P,
-      W,
-      -counted,
-      -(ux - lean * ex) / flat,
-      -(uy - lean * ey) / flat,
-      -(uz - lean * ez) / flat,
-      sEdge * nx + radius * ux,
-      sEdge * ny + radius * uy,
-      sEdge * nz + radius * uz,
-    );
+    W[W_DEPTH] = -counted;
+    W[W_DIRECTION] = -(ux - lean * ex) / flat;
+    W[W_DIRECTION + 1] = -(uy - lean * ey) / flat;
+    W[W_DIRECTION + 2] = -(uz - lean * ez) / flat;
+    W[W_POINT] = sEdge * nx + radius * ux;
+    W[W_POINT + 1] = sEdge * ny + radius * uy;
+    W[W_POINT + 2] = sEdge * nz + radius * uz;
+    pressStage(X, P, W);
   }
 }
 
@@ -214,20 +224,16 @@ function edgeStage(
  *
  *     F = max(0, k·δ·(1 + λ·δ̇)),   f_t = −μ·F·v_t/√(v_t² + v_c²)                                        (README eq. 6)
  *
- * @param depth δ > 0 [m]; (mx, my, mz) direction of the force on the probe; (cx, cy, cz) point of contact from Ko; H
+ * @param W  reads depth, direction and point of the contact in hand; adds to force and moments
  */
-function pressStage(
-  X: Float64Array,
-  P: Float64Array,
-  W: Float64Array,
-  depth: number,
-  mx: number,
-  my: number,
-  mz: number,
-  cx: number,
-  cy: number,
-  cz: number,
-): void {
+function pressStage(X: Float64Array, P: Float64Array, W: Float64Array): void {
+  const depth = W[W_DEPTH];
+  const mx = W[W_DIRECTION];
+  const my = W[W_DIRECTION + 1];
+  const mz = W[W_DIRECTION + 2];
+  const cx = W[W_POINT];
+  const cy = W[W_POINT + 1];
+  const cz = W[W_POINT + 2];
   const ax = W[W_KO] + cx - X[X_CG];
   const ay = W[W_KO + 1] + cy - X[X_CG + 1];
   const az = W[W_KO + 2] + cz - X[X_CG + 2];
@@ -292,7 +298,7 @@ function latchStage(X: Float64Array, U: Float64Array, P: Float64Array, W: Float6
   W[W_EVENTS + EVENT_PLUNGER] = inBore > 0 ? Math.min(-travel, FAR) : FAR;
   let plunger = 0;
   if (inBore > 0 && travel > 0) {
-    const last = P[P_LATCH_NODES] - 1;
+    const last = (P[P_LATCH_NODES] | 0) - 1;
     let k = 0;
     while (k < last - 1 && travel > P[P_TABLES + k + 1]) k += 1;
     const forces = P_TABLES + last + 1;

@@ -1,4 +1,7 @@
-import {
+import * as layout from "./layout.ts";
+import * as parameters from "./parameter-layout.ts";
+
+const {
   EVENT_AWAY,
   EVENT_MOUTH,
   EVENT_STOP,
@@ -31,8 +34,8 @@ import {
   X_TIP,
   X_TIP_VELOCITY,
   X_VELOCITY,
-} from "./layout.ts";
-import { P_GIMBAL, P_HEAD_RADIUS, P_K1, P_K2, P_K3, P_LIMITS, P_MOUTH, P_PROBE } from "./parameter-layout.ts";
+} = layout;
+const { P_GIMBAL, P_HEAD_RADIUS, P_K1, P_K2, P_K3, P_LIMITS, P_MOUTH, P_PROBE } = parameters;
 
 /**
  * Where probe head and funnel are, and how they move, in H.

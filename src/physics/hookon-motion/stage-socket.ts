@@ -1,4 +1,7 @@
-import {
+import * as layout from "./layout.ts";
+import * as parameters from "./parameter-layout.ts";
+
+const {
   EVENT_BOTTOM,
   EVENT_BUFFER,
   EVENT_LOAD,
@@ -25,18 +28,9 @@ import {
   X_TILT,
   X_TILT_RATE,
   X_TIP_VELOCITY,
-} from "./layout.ts";
-import {
-  P_ACTUATORS,
-  P_AIRSPEED,
-  P_BUFFER,
-  P_DRAG_AREA,
-  P_ENGINE,
-  P_GIMBAL,
-  P_LIMITS,
-  P_PROBE_AXIS,
-  P_TIP_MASS,
-} from "./parameter-layout.ts";
+} = layout;
+const { P_ACTUATORS, P_AIRSPEED, P_BUFFER, P_DRAG_AREA, P_ENGINE, P_GIMBAL, P_LIMITS, P_PROBE_AXIS, P_TIP_MASS } =
+  parameters;
 
 /**
  * Boom tip with the socket's head on its buffer, and the funnel on its gimbal.

@@ -1,4 +1,7 @@
-import {
+import * as layout from "./layout.ts";
+import * as at from "./parameter-layout.ts";
+
+const {
   EVENT_RIM,
   EVENT_STOP,
   EVENT_WALL,
@@ -11,8 +14,7 @@ import {
   W_NORMAL,
   W_SPIN,
   X_TILT_RATE,
-} from "./layout.ts";
-import * as at from "./parameter-layout.ts";
+} = layout;
 
 /** Steps as shares of 1/ω and of a relaxation time: free flight and ring-down, contact. */
 const FREE_SHARE = 0.75;
@@ -40,7 +42,7 @@ export interface StepLengths {
  * Step lengths from stiffness and mass, so that they depend on nothing that chance decides.
  *
  * @source own derivation, README eq. 16
- * @verified motion.test.ts (steps halved change no outcome)
+ * @verified run.test.ts (steps halved change no outcome)
  */
 export function stepLengths(P: Float64Array): StepLengths {
   const tip = P[at.P_TIP_MASS];
@@ -101,9 +103,17 @@ export function stepLengths(P: Float64Array): StepLengths {
  * Longest step at a state that has been evaluated. Where a gap could close and open again within a step, the step is that of a contact,
  * so that no touch falls between two looks.
  *
+ * @param out written at `place` [s]
  * @cost no allocation
  */
-export function stepAt(lengths: StepLengths, X: Float64Array, U: Float64Array, W: Float64Array): number {
+export function stepAt(
+  lengths: StepLengths,
+  X: Float64Array,
+  U: Float64Array,
+  W: Float64Array,
+  out: Float64Array,
+  place: number,
+): void {
   const hooked = U[U_LATCH] > 1.5 && U[U_LATCH] < 2.5;
   const held = U[U_BUFFER_HELD] > 0;
   let step = hooked ? (held ? lengths.hooked : lengths.hookedMoving) : held ? lengths.free : lengths.buffer;
@@ -128,5 +138,5 @@ export function stepAt(lengths: StepLengths, X: Float64Array, U: Float64Array, W
       step = Math.max(lengths.perFriction / normal, lengths.touching * SHORTEST_SHARE);
     }
   }
-  return step;
+  out[place] = step;
 }

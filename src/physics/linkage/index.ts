@@ -1,9 +1,11 @@
 export { type Assembly, assemble, coordinateAt, poseOf } from "./assemble.ts";
 export type { Dimension, DimensionPart } from "./dimensions.ts";
+export { encloseMotion, type MotionEnclosure } from "./enclosure.ts";
 export { createLinkage, type Joint, type Linkage } from "./linkage.ts";
 export { generalisedLoad, type LoadCase, type Mass, type PointLoad } from "./loads.ts";
 export { createMeasureReader, type Measure, type MeasureReader } from "./measures.ts";
 export { coordinateRate, pointPosition, pointVelocity, unitMotion } from "./motion.ts";
+export { type NodePoses, nodePoses, poseBetween } from "./nodes.ts";
 export type { StrokeEvent } from "./path-events.ts";
 export { type SampleRequest, type SampleSummary, type Samples, sampleStack, summariseSamples } from "./sampling.ts";
 export { type Sensitivity, sensitivity } from "./sensitivity.ts";

@@ -5,8 +5,8 @@ import { DomainError } from "../../math/errors.ts";
  *
  * @param friction μ, ≥ 0
  * @returns [rad]
- * @source friction cone; tabulated angles `published/contact-closed-forms`
- * @verified cone.test.ts (rtol of the print); hookon-motion/contact.test.ts (slides or sticks in the motion)
+ * @source friction cone (standard)
+ * @verified cone.test.ts (the forces vanish there); hookon-motion/contact.test.ts (slides or sticks in the motion)
  */
 export function selfLockingAngle(friction: number): number {
   if (!(friction >= 0)) throw new DomainError("friction", friction, "at least 0");
@@ -22,7 +22,7 @@ export function selfLockingAngle(friction: number): number {
  * @param friction  μ, ≥ 0
  * @returns `ratio` is out over in, (μ − tan α)/(μ + tan α)
  * @throws {DomainError} for arguments outside their range
- * @source standard wedge, `published/contact-closed-forms`
+ * @source standard wedge
  * @verified cone.test.ts
  */
 export function coneForces(halfAngle: number, friction: number) {

@@ -1,7 +1,7 @@
 import { DomainError } from "../../math/errors.ts";
 
 /** Smallest share of the speed that a contact may give back: below it the dissipation would grow without bound. */
-export const LEAST_RESTITUTION = 0.01;
+export const LEAST_RESTITUTION = 0.05;
 
 /**
  * Dissipation λ of the contact F = k·δ·(1 + λ·δ̇) that gives back the share e of an approach speed v.
@@ -10,7 +10,7 @@ export const LEAST_RESTITUTION = 0.01;
  *
  * Exact for any stiffness and any masses: ∫ u/(1 + λu) du over the contact vanishes.
  *
- * @param restitution e, 0.01 to 1
+ * @param restitution e, 0.05 to 1
  * @param speed       v [m/s], > 0
  * @returns λ [s/m]; 0 for e = 1
  * @throws {DomainError} for arguments outside their range
@@ -56,8 +56,8 @@ export interface Impact {
  * @param closing     Δv [m/s]
  * @param restitution e
  * @throws {DomainError} for a mass that is not positive
- * @source standard mechanics, as `published/two-mass-impact` has it
- * @verified contact-law.test.ts against `published/contact-closed-forms`
+ * @source standard mechanics
+ * @verified contact-law.test.ts against `analytic/contact-cases`
  */
 export function twoMassImpact(masses: readonly [number, number], closing: number, restitution: number): Impact {
   const [m1, m2] = masses;

@@ -178,7 +178,12 @@ export function strokeClearances(
       pair: [pair.a.part.name, pair.b.part.name],
       ...{ kind, zone: pair.b.part.zone },
       alongStroke: list.map(({ lower, upper }, i) => ({
-        ...{ boomAngle_deg: angle(starts[i]), lower_m: down(lower), upper_m: up(upper) },
+        // The distance was found in the interpolated motion; where they were found to touch, they touch.
+        ...{
+          boomAngle_deg: angle(starts[i]),
+          lower_m: down(lower),
+          upper_m: up(upper > 0 ? upper + pair.deviation : 0),
+        },
       })),
       least_m: least.lower,
       at: { boomAngle_deg: angle(least.at), pointA: least.pointA, pointB: least.pointB },

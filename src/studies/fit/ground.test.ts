@@ -13,7 +13,7 @@ const GROUND: GroundInput = {
 /** Stowed, the carried datum lies at FS 13.7337, WL −1.0548. */
 const [ORIGIN_FS, ORIGIN_WL] = carriedPoint(NOMINAL, 14 * DEGREE, [-2.1, -1.85]);
 const exact = { atol: 1e-9, why: "by hand" };
-// Poses between nodes are interpolated; half-way deviations of a few micrometres are taken off.
+// Poses between nodes are interpolated; what is proven of that, a few micrometres, is taken off.
 const stroke = { atol: 2e-5, why: "deviation of the stroke's table" };
 
 function computed(changes: Partial<FitInputs> = {}, parts = [tail(), belly()]) {

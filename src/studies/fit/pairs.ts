@@ -7,7 +7,9 @@ import type { FitResult } from "./types.ts";
 export interface PartPair {
   readonly a: MovingPart;
   readonly b: MovingPart;
-  /** Taken off: faceting and interpolation of both [m]. */
+  /** Proven deviation of both from their interpolated motion [m]. */
+  readonly deviation: number;
+  /** Taken off: faceting, deviation and rounding of both [m]. */
   readonly slack: number;
 }
 
@@ -56,7 +58,7 @@ export function choosePairs(
       else if (!isZone && areJoined(joined, a, b) && isNearAsDrawn(a, b)) {
         leave(p.name, q.name, "their bodies are joined and they are near as drawn");
       } else {
-        const pair = { a, b, slack: a.slack + b.slack };
+        const pair = { a, b, deviation: a.deviation + b.deviation, slack: a.slack + b.slack };
         if (isZone) zones.push(p.zone ? { ...pair, a: b, b: a } : pair);
         else pairs.push(pair);
       }

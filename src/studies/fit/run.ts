@@ -61,10 +61,10 @@ export function computeFit(inputs: FitInputs, variant: string, progress?: FitCon
     gear: bodies.movers.map(({ body, group, fractions, angles }) => ({
       ...{ body, group, fractions: [...fractions], angles_deg: Array.from(angles, (angle) => angle / DEGREE) },
     })),
-    assumptions: assumptions(inputs),
+    assumptions: assumptions(inputs, null),
     notAnalysed: NOT_ANALYSED,
   };
-  if (traced.poses.length < 3) return { ...common, ...NOTHING };
+  if (traced.poses.length < 2) return { ...common, ...NOTHING };
   const drawn = sceneOf(inputs, bodies, mechanism, traced);
   const choice = choosePairs(inputs, drawn, mechanism.joined);
   const scene: Scene = { ...drawn, standsAt: standingFractions(drawn, choice.pairs) };
@@ -92,6 +92,7 @@ export function computeFit(inputs: FitInputs, variant: string, progress?: FitCon
   step("zones and pictures", 6);
   return {
     ...common,
+    assumptions: assumptions(inputs, scene),
     ...{ clearances, gearClearances, maps, leftOut: choice.leftOut },
     groups: [...scene.standsAt].map(([group, standsAt_1]) => ({ group, standsAt_1 })),
     ground: ground === null || scene.parts.length === 0 ? null : groundResult(ground, scene, shares, poses),

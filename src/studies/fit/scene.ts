@@ -2,6 +2,7 @@ import type { buildBodies } from "./bodies.ts";
 import { CARRIER, type FitInputs } from "./inputs.ts";
 import type { Mechanism } from "./mechanism.ts";
 import { createScene, middleOf, type Scene } from "./motion.ts";
+import { proveMotion } from "./proven-motion.ts";
 import type { TracedStroke } from "./stroke.ts";
 import { type BodyTable, bodyTable } from "./stroke-table.ts";
 
@@ -20,5 +21,6 @@ export function sceneOf(
     }),
   );
   const extended = traced.angles.at(-1) ?? inputs.linkage.stroke.extended;
-  return createScene(bodies, tables, traced.angles[0], extended);
+  const proven = proveMotion(mechanism, traced, tables);
+  return createScene(bodies, { tables, proven, stowed: traced.angles[0], extended });
 }

@@ -18,8 +18,8 @@ import type { JackLoad, StrokeEventResult, StrokePoint } from "./types.ts";
 
 /** Largest step of the boom angle between points of the result [rad]. */
 const STEP = DEGREE;
-/** Solved poses from one point of the result to the next; even, every second one is a node of the motion tables. */
-const WITHIN = 12;
+/** Solved poses from one point of the result to the next: the nodes of the motion tables. */
+const WITHIN = 6;
 const SHARES: readonly number[] = [0.2, 1];
 
 /** The stroke as it was traced. */
@@ -29,7 +29,7 @@ export interface TracedStroke {
   readonly angles: readonly number[];
   /** Index of each point in `stroke.states`. */
   readonly indices: readonly number[];
-  /** Solved poses that the motion tables are made of: all up to the last point. */
+  /** Solved poses, the nodes of the motion tables: all up to the last point. */
   readonly poses: Stroke["poses"];
 }
 

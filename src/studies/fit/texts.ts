@@ -1,7 +1,33 @@
+import { DEGREE } from "./frames.ts";
 import type { FitInputs } from "./inputs.ts";
+import type { Scene } from "./motion.ts";
 
-/** What the result takes for granted. */
-export function assumptions(inputs: FitInputs): string[] {
+/** What is proven of the motion between solved poses, and what is not. */
+function motionTexts(scene: Scene | null): string[] {
+  if (scene === null) return [];
+  const { angleAt, parts, proven } = scene;
+  const most = Math.max(0, ...parts.map(({ deviation }) => deviation));
+  // One digit, upwards: rounding elsewhere does not change it.
+  const unit = most > 0 ? 10 ** Math.floor(Math.log10(1e6 * most)) : 1;
+  const bound = Number((unit * Math.ceil((1e6 * most) / unit)).toPrecision(2));
+  const degrees = (u: number): string => (angleAt(u) / DEGREE).toFixed(2);
+  const stretches = proven.unresolved.map(([from, to]) => `${degrees(from)}° to ${degrees(to)}°`);
+  return [
+    `Between solved poses of the stroke bodies move straight and turn evenly. Proven from the equations of the joints in interval arithmetic${stretches.length === 0 ? "" : ", but where said below"}: the linkage has one motion there, and no point of a part is ever more than ${bound} µm from where it is taken to be. That is taken off every clearance, with the faceting of the stand-ins and 0.1 nm for each part for the rounding of poses and distances, which is an allowance, not proven.`,
+    ...(stretches.length === 0
+      ? []
+      : [
+          `The motion could not be proven from boom angle ${stretches.join(", ")}, as near a dead point: no clearance is shown there, and cells of the maps are unresolved.`,
+        ]),
+  ];
+}
+
+/**
+ * What the result takes for granted.
+ * @param inputs  of the study
+ * @param scene   parts and what is proven of their motion; `null` where the mechanism has no stroke
+ */
+export function assumptions(inputs: FitInputs, scene: Scene | null): string[] {
   const { linkage, stack } = inputs;
   const held =
     linkage.attached === "three point"
@@ -14,7 +40,7 @@ export function assumptions(inputs: FitInputs): string[] {
   return [
     "All bodies are rigid and at their drawn sizes; what the stack allows for is taken off afterwards.",
     held,
-    "Between solved poses of the stroke bodies move straight and turn evenly; twice the largest deviation found half-way is taken off every clearance, with the faceting of the stand-ins.",
+    ...motionTexts(scene),
     "Gear and doors follow their tables, straight between rows; all members of a group share one fraction.",
     "Along the stroke, and in the maps of other groups, a group stands as drawn, or extended if as drawn it is in the boom's way and extended it is not; at rest stowed all are as drawn.",
     "Gear and doors are not measured against the shapes of the carrier that the pair says they hang on or are stowed in, nor against any of the carrier where it does not say; of bodies joined by the mechanism, parts that are near as drawn are left out. The result lists what was left out.",

@@ -31,6 +31,7 @@ export function breakawayCurve(plan: BreakawayPlan, required: number): Breakaway
       alone_m: least(reaction, false),
       both_m: plan.carrier === null ? null : least(reaction, true),
     })),
+    planned_m: least(plan.planned, false),
     longestReaction_s: longestReaction(settings(0, false), required, LONGEST),
   };
 }

@@ -212,17 +212,17 @@ export function readApproach(pair: Pair, inputs: HoldInputs, at: Operating, stil
     return learntPilot(plant, settings);
   };
   const { alpha, controls } = still.trim;
+  const { lift, referenceAlpha } = inputs.carried.derivatives;
+  const liftAlpha = alpha - referenceAlpha + lift.atReference / lift.alpha;
   const { breakaway: b } = approach;
   const steeringOf = ({ operator }: FlownBy): SteeringSettings =>
-    operator === null
-      ? readSteering(approach.boomSteering, tick)
-      : { kind: "operator", ...operatorOf(operator, tick) };
+    operator === null ? readSteering(approach.boomSteering, tick) : { kind: "operator", ...operatorOf(operator, tick) };
   const settingsOf = (by: FlownBy): ApproachSettings => {
     const controller = approach.controllers[by.controller];
     if (controller === undefined) throw new BugError(`controller ${by.controller} passed the checks but is missing`);
     return {
       tick,
-      trim: { alpha, ...controls, mass: still.mass.mass, trueAirspeed: still.air.trueAirspeed },
+      trim: { alpha, liftAlpha, ...controls, mass: still.mass.mass, trueAirspeed: still.air.trueAirspeed },
       navigation: readNavigation(approach, by.light),
       schedule,
       controller: readController(controller, learn, actuators, { tick, light: by.light }),

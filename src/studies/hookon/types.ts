@@ -1,5 +1,6 @@
 import type { HookonOutcome } from "../../physics/hookon-motion/types.ts";
 import type { Finding, Limit } from "../finding/types.ts";
+import type { ClaimsResult } from "../hookon-claims/index.ts";
 
 export { HOOKON_OUTCOMES, type HookonOutcome } from "../../physics/hookon-motion/types.ts";
 
@@ -135,6 +136,8 @@ export interface BreakawayCurve {
     readonly alone_m: number | null;
     readonly both_m: number | null;
   }[];
+  /** Least vertical distance at the reaction that the pair states, the carrier flying on; `null`: they never part. */
+  readonly planned_m: number | null;
   /** Longest reaction that leaves the required distance, the carrier flying on; `null`: even at once is too late. */
   readonly longestReaction_s: number | null;
 }
@@ -156,7 +159,8 @@ export interface HookonReplay {
   readonly events: readonly { readonly time_s: number; readonly what: string }[];
 }
 
-export interface HookonResult {
+/** Everything but the judgement. */
+export interface ComputedHookon {
   readonly study: "hookon";
   readonly variant: string;
   readonly point: {
@@ -185,8 +189,13 @@ export interface HookonResult {
   readonly maps: readonly CaptureMap[];
   readonly breakaway: BreakawayCurve | null;
   readonly replay: HookonReplay | null;
-  readonly findings: readonly Finding[];
-  readonly limits: readonly Limit[];
   readonly assumptions: readonly string[];
   readonly notAnalysed: readonly string[];
+}
+
+export interface HookonResult extends ComputedHookon {
+  /** What the attempts flown may claim; `null` without `studies.hookon.claims`. */
+  readonly claims: ClaimsResult | null;
+  readonly findings: readonly Finding[];
+  readonly limits: readonly Limit[];
 }

@@ -35,7 +35,7 @@ export function closedWindow(settings: HookonSettings) {
   const toBody = ([vx, vy, vz]: Vector): Vector => [c * vx - s * vz, vy, s * vx + c * vz];
   const alongBoom: Vector = [-Math.cos(angle), 0, Math.sin(angle)];
   // a mass that only gives way across the boom is heavier along the axis
-  const share = across ** 2 > 1e-6 ? across ** 2 : 1e-6;
+  const share = Math.max(across ** 2, 1e-6);
   return closureWindow({
     latch,
     buffer: socket.buffer,
@@ -76,7 +76,8 @@ export function windowOf(
   );
   const swept = closures.map(at);
   const first = swept.findIndex(isSound);
-  const lower = first < 0 ? null : first === 0 ? closures[0] : halved(at, closures[first - 1], closures[first], isSound);
+  const lower =
+    first < 0 ? null : first === 0 ? closures[0] : halved(at, closures[first - 1], closures[first], isSound);
   const bad = first < 0 ? -1 : swept.findIndex((run, i) => i > first && isDamaging(run));
   const upper = bad < 0 ? null : halved(at, closures[bad - 1], closures[bad], isDamaging);
   const because = bad < 0 ? "no limit up to the largest closure tried" : reasonOf(at(upper!), settings);

@@ -1,0 +1,7 @@
+import { SAMPLE_STUDIES } from "../../studies/sample-studies/index.ts";
+import { replayCommand } from "../batch/index.ts";
+import type { Command } from "../types.ts";
+import { VERSION } from "../version.ts";
+
+export const run: Command = (request, effects) =>
+  replayCommand(request, effects, { studies: SAMPLE_STUDIES, version: VERSION });

@@ -1,0 +1,5 @@
+import { hookonSamples } from "../hookon/index.ts";
+import type { SampleStudyEntry } from "../samples/types.ts";
+
+/** Every study that draws samples, in the order of the job; `davit batch`, `davit worker` and `davit replay` know these. */
+export const SAMPLE_STUDIES: readonly SampleStudyEntry[] = [hookonSamples];
