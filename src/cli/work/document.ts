@@ -27,7 +27,7 @@ export function resultDocument(
     pair: loaded.pair.pair,
     variant: loaded.variant,
     overrides: [...set],
-    seed: selected.hookon?.seed ?? null,
+    seed: selected.hookon?.seed ?? selected.release?.seed ?? null,
     inputs: Object.fromEntries([...loaded.values].map(([path, value]) => [path, inputRecord(value)])),
     files: loaded.files.map(({ path, sha256 }) => ({ path, sha256 })),
     studies: {

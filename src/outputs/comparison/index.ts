@@ -1,6 +1,7 @@
 /** Variants of one pair beside each other. */
 export { hookonNumbers } from "./hookon-numbers.ts";
 export { countVerdicts, holdNumbers } from "./key-numbers.ts";
+export { releaseNumbers } from "./release-numbers.ts";
 export { type ComparisonRow, comparisonRows } from "./rows.ts";
 export {
   COMPARISON_SCHEMA,

@@ -102,7 +102,7 @@ export function caseFigure(id: string, result: ReleaseResult, dom: FigureDom): F
       const { stroke, dash } = curveStyle(i);
       const y = HEIGHT + 12 + 18 * i;
       const words = `${one.name}: ${one.outcome}`;
-      return `<line x1="${MARGINS.left}" x2="${MARGINS.left + 34}" y1="${y - 4}" y2="${y - 4}" stroke="${stroke}" stroke-width="1.8"${dash === "" ? "" : ` stroke-dasharray="${dash}"`}/><text x="${MARGINS.left + 42}" y="${y}" font-size="11" fill="${INK}">${words}</text>`;
+      return `<line x1="${MARGINS.left}" x2="${MARGINS.left + 34}" y1="${y - 4}" y2="${y - 4}" stroke="${stroke}" stroke-width="1.8"${dash === "" ? "" : ` stroke-dasharray="${dash}"`}/><text x="${MARGINS.left + 42}" y="${y}" font-size="11" text-anchor="start" fill="${INK}">${words}</text>`;
     });
     const svg = `<g>${plotFrame(plotted, marks, dom)}${key.join("")}</g>`;
     return [{ svg, width: WIDTH, height: frame.height, heading: mass }];

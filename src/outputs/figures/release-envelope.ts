@@ -87,7 +87,7 @@ function footprintPanel(falls: readonly JettisonFall[], height: number, width: n
   const rings = falls.map(({ footprint: { along_m, right_m, halfAlong_m, halfRight_m } }) =>
     Array.from({ length: DIRECTIONS + 1 }, (_, i) => {
       const turn = (2 * Math.PI * i) / DIRECTIONS;
-      return { x: along_m + halfAlong_m * Math.cos(turn), y: right_m + halfRight_m * Math.sin(turn) };
+      return { x: along_m + halfAlong_m * Math.cos(turn), y: -right_m + halfRight_m * Math.sin(turn) };
     }),
   );
   const xs = rings.flat().map(({ x }) => x);
@@ -97,7 +97,7 @@ function footprintPanel(falls: readonly JettisonFall[], height: number, width: n
   const frame: Frame = {
     ...{ width, height: 210, margins: MARGINS },
     x: { label: "Ahead of the point of release (m)", from, to, log: false },
-    y: { label: "Right of the track (m)", from: high, to: low, log: false },
+    y: { label: "Left of the track (m)", from: low, to: high, log: false },
   };
   const marks = [
     Plot.ruleY([0], { stroke: SLATE, strokeWidth: 0.7 }),
@@ -107,7 +107,7 @@ function footprintPanel(falls: readonly JettisonFall[], height: number, width: n
     }),
     ...falls.flatMap(({ still, inWind }, i) => {
       const { stroke, symbol } = curveStyle(i);
-      const at = (place: typeof still) => [{ x: place.along_m, y: place.right_m }];
+      const at = (place: typeof still) => [{ x: place.along_m, y: -place.right_m }];
       return [
         Plot.dot(at(still), { x: "x", y: "y", symbol, r: 4.5, fill: stroke, stroke }),
         Plot.dot(at(inWind), { x: "x", y: "y", symbol, r: 4.5, fill: "white", stroke, strokeWidth: 1.6 }),

@@ -21,6 +21,20 @@ const centre = (lines: readonly Line2[]): readonly [number, number] => {
   return [0.5 * (x[0] + x[1]), 0.5 * (y[0] + y[1])];
 };
 
+/** Room that a label needs from the one before it [m]. */
+const APART = 1.5;
+
+/** Labels that do not cover each other: the first of those that stand together speaks for them. */
+function labels<T extends { readonly at: readonly [number, number] }>(all: readonly T[]): T[] {
+  const kept: T[] = [];
+  for (const one of all) {
+    const last = kept.at(-1);
+    if (last !== undefined && Math.hypot(one.at[0] - last.at[0], one.at[1] - last.at[1]) < APART) continue;
+    kept.push(one);
+  }
+  return kept;
+}
+
 /** One view with equal scales; the aircraft's outlines get fainter with time and carry it as a label. */
 function view(strip: SeparationStrip, which: "side" | "rear", width: number, dom: FigureDom): Panel {
   const frames = strip.frames.filter((each) => Math.hypot(...centre(each.side)) < FARTHEST);
@@ -54,14 +68,11 @@ function view(strip: SeparationStrip, which: "side" | "rear", width: number, dom
         ...(i === 0 ? {} : { strokeDasharray: ["6 2", "4 2", "3 2", "2 2", "1.5 2", "1 2"][(i - 1) % 6] }),
       }),
     ),
-    Plot.text(
-      frames.map((each) => ({ at: centre(each[which]), text: `${formatShort(each.time_s)} s` })),
-      {
-        x: ({ at }: { at: readonly [number, number] }) => at[0],
-        y: ({ at }: { at: readonly [number, number] }) => at[1],
-        ...{ text: "text", fill: INK, stroke: "white", strokeWidth: 3, fontSize: 11, clip: true },
-      },
-    ),
+    Plot.text(labels(frames.map((each) => ({ at: centre(each[which]), text: `${formatShort(each.time_s)} s` }))), {
+      x: ({ at }: { at: readonly [number, number] }) => at[0],
+      y: ({ at }: { at: readonly [number, number] }) => at[1],
+      ...{ text: "text", fill: INK, stroke: "white", strokeWidth: 3, fontSize: 11, clip: true },
+    }),
   ];
   const heading = which === "side" ? "From the left" : "From behind";
   return { svg: plotFrame(frame, marks, dom), width, height, heading };

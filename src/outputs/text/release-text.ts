@@ -13,14 +13,14 @@ const fixed = (value: number | null, digits: number): string =>
 
 function caseTable({ cases }: ReleaseResult, { width }: Look): string[] {
   const columns: Column[] = [
-    { heading: "case", width: width - 74 },
-    { heading: "mass", width: 8 },
-    right("boom", 5),
-    { heading: "outcome", width: 13 },
-    right("free s", 7),
-    right("out m/s", 8),
-    right("pitch deg/s", 12),
-    right("least m", 8),
+    { heading: "case", width: width - 66 },
+    { heading: "mass", width: 7 },
+    right("boom", 4),
+    { heading: "outcome", width: 12 },
+    right("free s", 6),
+    right("out m/s", 7),
+    right("deg/s", 6),
+    right("least m", 7),
   ];
   const rows = cases.map((one) => [
     one.name,
@@ -32,7 +32,10 @@ function caseTable({ cases }: ReleaseResult, { width }: Look): string[] {
     fixed(one.exitPitchRate_deg_s, 1),
     fixed(one.clearance_m, 2),
   ]);
-  return table(columns, rows, "  ");
+  return [
+    ...table(columns, rows, "  "),
+    ...bullets(["free: probe out or cut; out, deg/s: speed of the probe and pitch rate of the aircraft as it leaves"], width),
+  ];
 }
 
 function withdrawalLines({ cases, edges }: ReleaseResult, { width }: Look): string[] {

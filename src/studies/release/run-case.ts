@@ -190,6 +190,9 @@ function carrierLoadFactor({ values, rows }: SeparationRun): number {
   return most;
 }
 
+/** For a picture: 0.1 mm, 0.0001°. */
+const rounded = (value: number): number => Math.round(value * 1e4) / 1e4 + 0;
+
 function courseOf(run: SeparationRun, scene: ReleaseScene | null, settle: number, freeFrom: number): ReleaseCourse {
   const { values, rows } = run;
   const first = Math.round(settle / EVERY);
@@ -202,12 +205,12 @@ function courseOf(run: SeparationRun, scene: ReleaseScene | null, settle: number
   });
   const from = (row: number, k: number): number => values[row * SIZE + X + k] - values[first * SIZE + X + k];
   return {
-    time_s: picked.map((row) => values[row * SIZE + TIME] - settle),
-    aft_m: picked.map((row) => 0 - from(row, 0)),
-    right_m: picked.map((row) => from(row, 1)),
-    below_m: picked.map((row) => from(row, 2)),
-    pitch_deg: euler.map(([pitch]) => pitch),
-    bank_deg: euler.map(([, bank]) => bank),
-    distance_m: picked.map((row) => (scene === null ? null : row < freeFrom ? null : scene.at(values, row))),
+    time_s: picked.map((row) => rounded(values[row * SIZE + TIME] - settle)),
+    aft_m: picked.map((row) => rounded(0 - from(row, 0))),
+    right_m: picked.map((row) => rounded(from(row, 1))),
+    below_m: picked.map((row) => rounded(from(row, 2))),
+    pitch_deg: euler.map(([pitch]) => rounded(pitch)),
+    bank_deg: euler.map(([, bank]) => rounded(bank)),
+    distance_m: picked.map((row) => (scene === null || row < freeFrom ? null : rounded(scene.at(values, row)))),
   };
 }
