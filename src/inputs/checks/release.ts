@@ -115,6 +115,14 @@ function checkSpeeds(context: Context): void {
 function checkBodies(context: Context): void {
   const links = keysAt(context, ["mechanism", "linkage", "bodies"]);
   const away = [...STUDY, "sequence", "swungAway"];
+  const moving = keysAt(context, ["carrier", "moving"]);
+  const groups = moving.map((each) => wordAt(context, ["carrier", "moving", each, "group"]) ?? each);
+  for (const group of keysAt(context, [...STUDY, "groups"])) {
+    if (groups.includes(group) || groups.length === 0) continue;
+    const near = nearest(group, groups);
+    const message = `names no group of gear or doors${near === undefined ? "" : `; did you mean ${near}?`}`;
+    report(context, [...STUDY, "groups", group], message, [...new Set(groups)].join(", "));
+  }
   for (let i = 0; i < lengthAt(context, away); i++)
     name(context, ["sequence", "swungAway", i], links, "body of the linkage");
 }

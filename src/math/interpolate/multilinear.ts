@@ -5,7 +5,7 @@ import { requireIncreasing } from "./linear.ts";
 /**
  * Multilinear interpolation over a full grid of one to four axes, several outputs at once.
  *
- *     f(x) = Σ over the 2ⁿ corners of the cell of f(corner)·Π (t or 1 − t),   t = (x − x₀)/(x₁ − x₀)          (README eq. 6)
+ *     f(x) = Σ over the 2ⁿ corners of the cell of f(corner)·Π (t or 1 − t),   t = (x − x₀)/(x₁ − x₀)          (README eq. 3)
  *
  * Exact on multilinear data, between the values of the cell everywhere, continuous with kinks at the nodes. Outside the nodes it has
  * nothing to say: ask `contains` first; a place outside gets the value of the nearest place on the edge. An axis with one node has no

@@ -34,7 +34,10 @@ function caseTable({ cases }: ReleaseResult, { width }: Look): string[] {
   ]);
   return [
     ...table(columns, rows, "  "),
-    ...bullets(["free: probe out or cut; out, deg/s: speed of the probe and pitch rate of the aircraft as it leaves"], width),
+    ...bullets(
+      ["free: probe out or cut; out, deg/s: speed of the probe and pitch rate of the aircraft as it leaves"],
+      width,
+    ),
   ];
 }
 
@@ -72,16 +75,14 @@ function envelopeLines(map: ReleaseEnvelope, width: number): string[] {
 
 function roughLines({ batches, criteria }: ReleaseResult, { width }: Look): string[] {
   const columns: Column[] = [
-    { heading: "turbulence", width: width - 62 },
-    right("σ m/s", 7),
-    { heading: "mass", width: 8 },
-    right("clean", 10),
-    right("interval", 18),
-    right("least m 5, 50 %", 16),
+    { heading: "turbulence", width: width - 54 },
+    { heading: "mass", width: 7 },
+    right("clean", 8),
+    right("interval", 17),
+    right("m, 5, 50 %", 10),
   ];
   const rows = batches.map(({ sigma, sigma_m_s, mass, clean, clearance_m }) => [
-    sigma,
-    formatFixed(sigma_m_s, 1),
+    `${sigma}, σ ${formatFixed(sigma_m_s, 1)} m/s`,
     mass,
     `${clean.count} of ${clean.of}`,
     `${percent(clean.lower_1)} to ${percent(clean.upper_1)}`,

@@ -46,7 +46,7 @@ export interface Fall {
  * @param step  [s], default 0.05
  * @throws {DomainError} for a height, mass or step that is not positive, or a negative drag area
  * @source Newton's law
- * @verified falling-body.test.ts (parabola, terminal speed, closed form with quadratic drag, published falling-body check case)
+ * @verified falling-body.test.ts (parabola, terminal speed, closed form with quadratic drag, published/nasa-tm-2015-218675 case 4 in test/validation/release-fall)
  */
 export function fallToGround(body: FallingBody, air: FallAir, start: FallStart, step = 0.05): Fall {
   requirePositive("height of the fall", start.height);
