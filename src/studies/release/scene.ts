@@ -25,12 +25,16 @@ interface Body {
   readonly tree: DistanceTree;
   /** Largest distance of a corner from the point that it turns about [m]. */
   readonly reach: number;
+  /** Largest faceting error of its parts [m]. */
+  readonly slack: number;
 }
 
 interface Pair {
   readonly carried: Body;
   readonly other: Body;
   readonly query: DistanceQuery;
+  /** Taken off a distance: both faceting errors [m]. */
+  readonly slack: number;
   /** They touch or nearly touch before anything opens: counted only once they have been apart. */
   readonly joined: boolean;
 }
@@ -57,8 +61,11 @@ const SIZE = SEPARATION_COLUMNS.length;
 const [X, Q0, TIP, HINGE, ROLL] = (["x", "q0", "tipX", "hingeX", "carrierRoll"] as const).map(separationColumn);
 /** Parts nearer than this before anything opens belong to the attachment [m]. */
 const JOINED = 0.05;
-/** How far beyond the least distance so far a pair is measured exactly [m]. */
+/** How far beyond the least distance so far a pair is measured exactly, to begin with [m]. */
 const LOOK = 1.5;
+/** Tolerance of the search for the least distance, and for a course [m]; taken off, so that no distance is too large. */
+const FINE = 1e-3;
+const COARSE = 1e-2;
 const CARRIER = "carrier";
 
 /**
@@ -74,7 +81,6 @@ export class ReleaseScene {
   private readonly pairs: readonly Pair[];
   private readonly hinge: Axes3;
   private readonly cg: Axes3;
-  private readonly slack: number;
   private readonly apart: number;
   private readonly pose = createPose();
   private readonly still = createPose();
@@ -98,47 +104,42 @@ export class ReleaseScene {
     const rest = parts.filter(({ owner }) => owner !== "carried");
     if (carried.length === 0 || rest.length === 0) throw new BugError("a separation needs bodies on both sides");
     const groupOf = ({ owner, body }: PosedPart): string => (owner === "mechanism" ? body : CARRIER);
-    const others = [...new Set(rest.map(groupOf))].map((name) =>
-      bodyOf(
-        name,
-        rest.filter((part) => groupOf(part) === name).map(({ mesh, pose }) => movedMesh(mesh, pose)),
-        name === boom ? this.hinge : null,
-      ),
-    );
+    const names = [...new Set(rest.map(groupOf))];
+    // what is near sets the least that the carrier, which is far and large, must undercut
+    names.sort((a, b) => Number(a === CARRIER) - Number(b === CARRIER));
+    const others = names.map((name) => {
+      const own = rest.filter((part) => groupOf(part) === name);
+      const meshes = own.map(({ mesh, pose }) => movedMesh(mesh, pose));
+      return bodyOf(name, own, meshes, name === boom ? this.hinge : null);
+    });
     this.apart = Math.max(JOINED, settings.apart);
-    this.slack = Math.max(...parts.map(({ facetingError }) => facetingError));
+    this.boom = boom;
     this.begin(start);
     this.place(start, 0);
     const query = createDistanceQuery();
-    const hangs = (part: PosedPart): boolean => {
+    const touching = (tree: DistanceTree, other: Body): boolean =>
+      minimumDistance(tree, this.pose, other.tree, this.otherPose(other.name, boom), query, { upperBound: JOINED })
+        .outcome === "found";
+    const attachment = carried.filter((part) => {
       const tree = createTree(part.mesh);
-      return others.some(
-        (other) =>
-          minimumDistance(tree, this.pose, other.tree, this.otherPose(other.name, boom), query, { upperBound: JOINED })
-            .outcome === "found",
-      );
-    };
-    const attachment = carried.filter(hangs);
+      return others.some((other) => touching(tree, other));
+    });
     const airframe = carried.filter((part) => !attachment.includes(part));
+    const carriedOf = (name: string, of: readonly PosedPart[]): Body[] => {
+      const meshes = of.map(({ mesh }) => mesh);
+      return of.length === 0 ? [] : [bodyOf(name, of, meshes, this.cg)];
+    };
     const own = [
-      ...(airframe.length === 0
-        ? []
-        : [
-            bodyOf(
-              "airframe",
-              airframe.map(({ mesh }) => mesh),
-              this.cg,
-            ),
-          ]),
-      ...attachment.map((part) => bodyOf(part.name.slice(part.name.indexOf(".") + 1), [part.mesh], this.cg)),
+      ...carriedOf("airframe", airframe),
+      ...attachment.flatMap((part) => carriedOf(part.name.slice(part.name.indexOf(".") + 1), [part])),
     ];
-    this.boom = boom;
-    this.pairs = own.flatMap((one) =>
+    const pairs = own.flatMap((one) =>
       others.map((other) => ({
-        ...{ carried: one, other, query: createDistanceQuery() },
-        joined: one.name !== "airframe",
+        ...{ carried: one, other, query: createDistanceQuery(), slack: one.slack + other.slack },
+        joined: touching(one.tree, other),
       })),
     );
+    this.pairs = [...pairs.filter(({ joined }) => !joined), ...pairs.filter(({ joined }) => joined)];
   }
   private readonly boom: string;
 
@@ -194,13 +195,13 @@ export class ReleaseScene {
     return name === boom ? this.swung : this.still;
   }
 
-  private distance(pair: Pair, values: Float64Array, row: number, upperBound: number): number {
+  private distance(pair: Pair, values: Float64Array, row: number, upperBound: number, tolerance = FINE): number {
     this.place(values, row);
     const { carried, other, query } = pair;
     const found = minimumDistance(carried.tree, this.pose, other.tree, this.otherPose(other.name, this.boom), query, {
-      upperBound,
+      ...{ upperBound, tolerance },
     });
-    return Math.max(0, found.distance - 2 * this.slack);
+    return Math.max(0, found.distance - tolerance - pair.slack);
   }
 
   /**
@@ -219,9 +220,12 @@ export class ReleaseScene {
       let apart = !pair.joined;
       // what leaves is nearest as it leaves: of what was joined only a return counts
       let most = pair.joined ? 0 : Infinity;
+      let look = LOOK;
       while (row < rows) {
-        const near = (apart ? (best?.distance ?? 0) : this.apart) + LOOK;
-        const found = this.distance(pair, values, row, best === null && apart ? Infinity : near + 2 * this.slack);
+        const near = (apart ? (best?.distance ?? 0) : this.apart) + look;
+        const found = this.distance(pair, values, row, best === null && apart ? Infinity : near + FINE + pair.slack);
+        // farther than it looked: look twice as far, and pass over twice as many rows
+        look = found >= near ? 2 * look : LOOK;
         if (!apart && found > this.apart) apart = true;
         if (apart && found < most && (best === null || found < best.distance)) {
           const named = { carried: pair.carried.name, other: pair.other.name };
@@ -246,7 +250,7 @@ export class ReleaseScene {
     let least = Infinity;
     this.begin(values);
     for (const pair of this.pairs) {
-      if (!pair.joined) least = Math.min(least, this.distance(pair, values, row, least));
+      if (!pair.joined) least = Math.min(least, this.distance(pair, values, row, least + COARSE + pair.slack, COARSE));
       if (least === 0) return 0;
     }
     return least;
@@ -284,7 +288,8 @@ function swingOf(values: Float64Array, row: number): number {
   return Math.atan2(below, aft) - values[at + ROLL + 1];
 }
 
-function bodyOf(name: string, meshes: readonly Mesh[], about: Axes3 | null): Body {
+function bodyOf(name: string, parts: readonly PosedPart[], meshes: readonly Mesh[], about: Axes3 | null): Body {
   const mesh = joinedMesh(meshes);
-  return { name, tree: createTree(mesh), reach: about === null ? 0 : meshRadius(mesh, [...about]) };
+  const slack = Math.max(...parts.map(({ facetingError }) => facetingError));
+  return { name, tree: createTree(mesh), reach: about === null ? 0 : meshRadius(mesh, [...about]), slack };
 }
