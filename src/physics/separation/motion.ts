@@ -69,6 +69,9 @@ export interface SeparationRun {
 const STICKING_STEP = 1e-3;
 const HELD_STEP = 2e-3;
 const FREE_STEP = 5e-3;
+/** The same where the boom that is left behind swings slowly enough along itself: angle of a step [rad], below the 2.78 of the method. */
+const LONG_FREE_STEP = 10e-3;
+const LONGEST_ANGLE = 2.4;
 /** Speed in the bore, in creep speeds, above which friction is no longer stiff. */
 const SLIDING = 5;
 const SIZE = SEPARATION_COLUMNS.length;
@@ -79,7 +82,7 @@ const SIZE = SEPARATION_COLUMNS.length;
  *
  * The aircraft hangs on links alone (bore, pins, socket), so that one set of equations holds from first to last and the momentum of
  * aircraft, boom tip and carrier is kept whatever opens. Classical Runge–Kutta steps: 1 ms while friction may stop the probe, 2 ms while
- * anything holds, 5 ms afterwards.
+ * anything holds, 5 or 10 ms afterwards by how stiff the boom is along itself.
  *
  * @source own derivation, README eq. 1–2
  * @verified motion.test.ts (rest when nothing opens, momentum, withdrawal in closed form, hang-up, pivot on a stuck pin, drop)
@@ -93,6 +96,7 @@ export class SeparationMotion {
   private readonly start: Float64Array;
   private readonly settings: SeparationSettings;
   private readonly steps: readonly SeparationStep[];
+  private readonly freeStep: number;
 
   constructor(settings: SeparationSettings) {
     const { held, carrier, environment, airloads, law } = settings;
@@ -116,6 +120,8 @@ export class SeparationMotion {
     const { layout } = this.motion;
     this.start = new Float64Array(this.motion.stateCount);
     this.start.set(held.state.subarray(0, layout.snubber + boom.stateCount));
+    const fastest = Math.sqrt(boom.settings.axial / (tipMass ?? 0));
+    this.freeStep = fastest * LONG_FREE_STEP <= LONGEST_ANGLE ? LONG_FREE_STEP : FREE_STEP;
     this.settings = settings;
     this.steps = [...settings.steps].sort((a, b) => a.time - b.time);
   }
@@ -198,7 +204,7 @@ export class SeparationMotion {
     if (bore.engaged && !bore.hooked && Math.abs(bore.rate) < SLIDING * bore.settings.creepSpeed) return STICKING_STEP;
     if (bore.engaged) return HELD_STEP;
     for (const pin of pins) if (pin.closed) return HELD_STEP;
-    return FREE_STEP;
+    return this.freeStep;
   }
 
   private reset(): void {

@@ -65,7 +65,9 @@ const JOINED = 0.05;
 const LOOK = 1.5;
 /** Tolerance of the search for the least distance, and for a course [m]; taken off, so that no distance is too large. */
 const FINE = 1e-3;
-const COARSE = 1e-2;
+const COARSE = 0.1;
+/** Distance up to which a course is as fine as the least distance [m]. */
+const NEAR = 3;
 const CARRIER = "carrier";
 
 /**
@@ -247,10 +249,16 @@ export class ReleaseScene {
 
   /** Distance from everything at a row; bodies that are joined do not count. */
   at(values: Float64Array, row: number): number {
+    const far = this.nearest(values, row, COARSE);
+    return far > NEAR ? far : this.nearest(values, row, FINE);
+  }
+
+  private nearest(values: Float64Array, row: number, tolerance: number): number {
     let least = Infinity;
     this.begin(values);
     for (const pair of this.pairs) {
-      if (!pair.joined) least = Math.min(least, this.distance(pair, values, row, least + COARSE + pair.slack, COARSE));
+      if (pair.joined) continue;
+      least = Math.min(least, this.distance(pair, values, row, least + tolerance + pair.slack, tolerance));
       if (least === 0) return 0;
     }
     return least;
