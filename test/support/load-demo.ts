@@ -45,7 +45,7 @@ export function fitDemo(variant?: string, set: string[] = []): FitResult {
 /** Few approaches of one controller, a coarse map: seconds, not minutes. */
 export const FEW_APPROACHES = [
   "studies.hookon.samples=16",
-  "studies.hookon.controllers=[autopilot]",
+  "studies.hookon.controllers=[precision autopilot]",
   "studies.hookon.light=~",
   "studies.hookon.bothAtOnce=~",
   "studies.hookon.map.steps=4",

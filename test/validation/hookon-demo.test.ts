@@ -36,10 +36,14 @@ describe("hook-on of the demo, Rev B", () => {
   });
 
   it("judges success by the lower bound, closure by published practice, and rests on what it used", () => {
-    const success = finding("hookon.success.autopilot-light")!;
-    expect(success.value).toBe(result.cases[0].success.exact_1.lower);
+    const success = finding("hookon.success.precision-autopilot-light")!;
+    const light = result.cases.find(({ sigma }) => sigma === "light")!;
+    expect(success.value).toBe(light.success.exact_1.lower);
     expect(success.rests).toEqual(
-      expect.arrayContaining(["mechanism.socket.gimbal.centring", "studies.hookon.samples"]),
+      expect.arrayContaining([
+        "mechanism.socket.gimbal.centring",
+        "approach.controllers.precision autopilot.outer.path",
+      ]),
     );
     expect(success.seed).toBe(result.seed);
     expect(finding("hookon.window.planned")!.criterion!.limit).toBeCloseTo(5 * (1852 / 3600), 9);
@@ -70,9 +74,9 @@ describe("samples of the demo", () => {
 
   it("do not depend on order or on what was drawn before", () => {
     const study = studyOf(readHookonInputs(reads));
-    const { values } = drawTable(study, "autopilot-light", 3);
+    const { values } = drawTable(study, "precision-autopilot-light", 3);
     const again = hookonSamples.open({ variant: "Rev B", reads })!;
-    const sampler = again.sampler("autopilot-light");
+    const sampler = again.sampler("precision-autopilot-light");
     const row = new Float64Array(again.columns.length);
     for (const index of [2, 0, 1]) {
       sampler.run(index, row);
@@ -83,7 +87,7 @@ describe("samples of the demo", () => {
   it("change with the seed", () => {
     const rowOf = (seed: number): number[] => {
       const study = hookonSamples.open({ variant: "Rev B", reads, seed })!;
-      return Array.from(drawTable(study, "autopilot-light", 1).values);
+      return Array.from(drawTable(study, "precision-autopilot-light", 1).values);
     };
     expect(rowOf(1)).not.toEqual(rowOf(2));
   });
@@ -91,10 +95,10 @@ describe("samples of the demo", () => {
   it("end in an outcome where the controller is unstable, never in an exception", () => {
     const wild = loadDemo("Rev B", [
       ...FEW_APPROACHES,
-      "approach.controllers.autopilot.inner={ pitch: 40, pitchIntegral: 0 1/s, pitchRate: 0 s, bank: 60, rollRate: 0 s, yawRate: 0 s }",
+      "approach.controllers.precision autopilot.inner={ pitch: 40, pitchIntegral: 0 1/s, pitchRate: 0 s, bank: 60, rollRate: 0 s, yawRate: 0 s }",
     ]);
     const study = studyOf(readHookonInputs(() => recordReads(wild)));
-    const { values, columns } = drawTable(study, "autopilot-light", 4);
+    const { values, columns } = drawTable(study, "precision-autopilot-light", 4);
     const locked = columns.findIndex(({ name }) => name === "locked");
     const [outcome] = columns;
     for (let i = 0; i < 4; i++) {

@@ -83,8 +83,8 @@ describe("report", () => {
     for (const hatch of ["unstable", "marginal", "slow"]) expect(map).toContain(`url(#fig-v2-snubber-map1-${hatch})`);
   });
 
-  it("has a table of points, of the slow stroke and of failed states for each variant", () => {
-    expect(all("table")).toHaveLength(6);
+  it("has a table of points, of the methods, of the slow stroke and of failed states for each variant", () => {
+    expect(all("table")).toHaveLength(8);
     expect(section.markup.markup).toContain("valve closed");
     expect(holdSnubberPages([], (word) => word, new FigureCounter(), dom as never)).toBeNull();
   });

@@ -18,6 +18,7 @@ const DEMO = fileURLToPath(new URL("../../../demo/longshore/", import.meta.url))
 const PAIR = "longshore.pair.yaml";
 const pairText = readFileSync(`${DEMO}${PAIR}`, "utf8");
 const tableText = readFileSync(`${DEMO}tip-per-jack.csv`, "utf8");
+const latchText = readFileSync(`${DEMO}latch-trip.csv`, "utf8");
 const DEMO_FILES = new Map(readdirSync(DEMO).map((file) => [file, readFileSync(`${DEMO}${file}`, "utf8")]));
 /** In the order in which the pair names them. */
 const SHAPE_TABLES = [
@@ -32,8 +33,8 @@ const SHAPE_TABLES = [
   "carried-fuselage.csv",
 ];
 const APPROACH_TABLES = ["bow-wave.csv", "carrier-wake.csv"];
-/** Named by variants only, which are read after the base. */
 const STUDY_TABLES = ["hook-on-attempts.csv"];
+/** Named by variants only, which are read after the base. */
 const VARIANT_TABLES = [
   ...["coefficients", "elevator", "aileron", "rudder", "rates", "near-carrier"].map((name) => `airloads-${name}.csv`),
   "boom-tubes-127.csv",
@@ -79,6 +80,7 @@ describe("the demo", () => {
       PAIR,
       ...SHAPE_TABLES,
       "tip-per-jack.csv",
+      "latch-trip.csv",
       ...APPROACH_TABLES,
       ...STUDY_TABLES,
       ...VARIANT_TABLES,
@@ -197,7 +199,12 @@ describe("a pair of several files", () => {
   it("has the same values as one file; included values carry the provenance of their file", () => {
     const included = loadPair(
       PAIR,
-      folder({ [PAIR]: `include: [rigs/rig.yaml]\n${top}`, "rigs/rig.yaml": rig, "rigs/tip-per-jack.csv": tableText }),
+      folder({
+        [PAIR]: `include: [rigs/rig.yaml]\n${top}`,
+        "rigs/rig.yaml": rig,
+        "rigs/tip-per-jack.csv": tableText,
+        "rigs/latch-trip.csv": latchText,
+      }),
     );
     const whole = demo();
     for (const [path, value] of whole.values) {
@@ -212,6 +219,7 @@ describe("a pair of several files", () => {
         PAIR,
         "rigs/rig.yaml",
         "rigs/tip-per-jack.csv",
+        "rigs/latch-trip.csv",
         ...SHAPE_TABLES,
         ...APPROACH_TABLES,
         ...STUDY_TABLES,
@@ -226,6 +234,7 @@ describe("a pair of several files", () => {
       PAIR,
       ...SHAPE_TABLES,
       "tip-per-jack.csv",
+      "latch-trip.csv",
       ...APPROACH_TABLES,
       ...STUDY_TABLES,
       ...VARIANT_TABLES,

@@ -104,6 +104,7 @@ const NAMED: readonly Kind[] = [
   KINDS.massPerLength,
   KINDS.moment,
   KINDS.turningStiffness,
+  KINDS.turningRate,
   KINDS.angularRate,
   KINDS.anglePerLength,
   KINDS.anglePerSpeed,

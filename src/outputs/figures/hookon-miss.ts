@@ -10,8 +10,10 @@ import { INK, SLATE } from "./style.ts";
 import type { Figure, FigureDom } from "./types.ts";
 
 const SIZE = 253;
-const MARGINS = { left: 46, right: 6, top: 6, bottom: 44 };
+const MARGINS = { left: 58, right: 6, top: 6, bottom: 44 };
 const TURN = 60;
+/** Passages of the mouth from which a case is drawn. */
+const FEWEST = 8;
 /** Panels drawn: three in a row. */
 const MOST = 6;
 
@@ -60,13 +62,13 @@ function panel(each: HookonCase, reach: number, dom: FigureDom): Panel {
 
 /** Scatter in the plane of the mouth, a panel for each case, one scale for all. */
 export function missFigure(id: string, result: HookonResult, dom: FigureDom): Figure | null {
-  const drawn = result.cases.filter(({ miss }) => miss !== null).slice(0, MOST);
+  const drawn = result.cases.filter(({ miss }) => miss !== null && miss.count >= FEWEST).slice(0, MOST);
   if (drawn.length === 0) return null;
   const reach =
     1050 *
     Math.max(
       ...drawn.map(({ miss }) =>
-        Math.max(1.3 * miss!.captureRadius_m, Math.min(miss!.radius_m.p95, 4 * miss!.captureRadius_m)),
+        Math.max(1.3 * miss!.captureRadius_m, Math.min(miss!.radius_m.p95, 2 * miss!.captureRadius_m)),
       ),
     );
   const outcomes = inOrder(drawn.flatMap(({ shown }) => shown.map(({ outcome }) => outcome)));

@@ -106,7 +106,7 @@ export function successFigure(id: string, result: HookonResult, dom: FigureDom):
   const marks = [
     Plot.ruleX(sigmas, { stroke: INK, strokeWidth: 0.5, strokeDasharray: "2 3" }),
     Plot.text(named, {
-      ...{ x: "sigma", y: 2, text: "name", rotate: -90, textAnchor: "start", dx: -6 },
+      ...{ x: "sigma", y: 100, text: "name", rotate: -90, textAnchor: "end", dx: -6 },
       ...{ fill: INK, stroke: "white", strokeWidth: 3 },
     }),
     Plot.ruleY([100 * result.criteria.success_1], { stroke: WARN, strokeWidth: 1.6, strokeDasharray: "8 4" }),

@@ -29,7 +29,7 @@ function barsOf({ window }: HookonResult, most: number): Bar[] {
 
 function flown(each: HookonCase): { x: number; y: number; outcome: HookonCase["shown"][number]["outcome"] }[] {
   return each.shown.flatMap(({ closure_m_s, peakAxial_N, outcome }) =>
-    closure_m_s === null ? [] : [{ x: closure_m_s, y: (peakAxial_N ?? 0) / 1000, outcome }],
+    closure_m_s === null || closure_m_s < 0 ? [] : [{ x: closure_m_s, y: (peakAxial_N ?? 0) / 1000, outcome }],
   );
 }
 

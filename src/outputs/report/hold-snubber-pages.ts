@@ -21,27 +21,57 @@ const POINT_HEADS: readonly Head[] = [
   { text: "Nodding at the tip", width: 20 },
 ];
 
-function noddingWords({ outcome, cycles, harmonics, simulation }: Nodding): string {
-  const words = cycles.map(({ attracts, tipAmplitude_m, frequency_Hz }) => {
-    const size = `±${formatNumber(tipAmplitude_m * 1e3)} mm`;
-    return attracts ? `lasts at ${size}, ${formatFixed(frequency_Hz, 3)} Hz` : `grows away from ${size}`;
+function noddingWords({ outcome, cycles, reach_m }: Nodding): string {
+  const words = cycles.map(({ attracts, tipAmplitude_m, frequency_Hz, orbit }) => {
+    const size = `±${formatNumber((orbit?.tipAmplitude_m ?? tipAmplitude_m) * 1e3)} mm`;
+    const frequency = `${formatFixed(orbit?.frequency_Hz ?? frequency_Hz, 3)} Hz`;
+    return `${attracts ? "stable" : "unstable"} limit cycle ${size}, ${frequency}`;
   });
-  const last = cycles.at(-1);
-  const simulated =
-    simulation === null
-      ? []
-      : simulation.outcome === "settles" && last?.attracts === true
-        ? [
-            `simulated ±${formatNumber(simulation.tipAmplitude_m * 1e3)} mm, ${formatFixed(simulation.frequency_Hz, 3)} Hz`,
-          ]
-        : [`simulated: ${simulation.outcome}`];
-  const refined =
-    harmonics === null || last?.attracts !== true
-      ? []
-      : [
-          `with harmonics ±${formatNumber(harmonics.tipAmplitude_m * 1e3)} mm, ${formatFixed(harmonics.frequency_Hz, 3)} Hz`,
-        ];
-  return [outcome, ...words, ...refined, ...simulated].join("; ");
+  const reach = `±${formatNumber(reach_m * 1e3)} mm`;
+  const end = outcome.startsWith("grows") ? [`motion grows past ${reach}, the reach of the model`] : [];
+  return [outcome, ...words, ...end].join("; ");
+}
+
+function methodTable(variant: string, { points }: SnubberResult): Html {
+  const heads: Head[] = [
+    { text: "Condition × mass", width: 16 },
+    { text: "Limit cycle", width: 10 },
+    { text: "Balance (mm)", numeric: true },
+    { text: "Balance (Hz)", numeric: true },
+    { text: "Orbit (mm)", numeric: true },
+    { text: "Orbit (Hz)", numeric: true },
+    { text: "Largest multiplier (–)", numeric: true },
+    { text: "Simulated", width: 32 },
+  ];
+  const rows = points
+    .filter(({ nodding }) => nodding.simulations.length > 0)
+    .flatMap(({ condition, mass, nodding }) => {
+      const simulated = nodding.simulations.map(simulationWords).join("; ");
+      const name = `${condition} × ${mass}`;
+      if (nodding.cycles.length === 0) return [[name, "none", "–", "–", "–", "–", "–", simulated]];
+      return nodding.cycles.map(({ attracts, tipAmplitude_m, frequency_Hz, orbit }, i) => [
+        ...[name, attracts ? "stable" : "unstable"],
+        ...[formatNumber(tipAmplitude_m * 1e3), formatFixed(frequency_Hz, 4)],
+        ...(orbit === null
+          ? ["–", "–", "–"]
+          : [
+              formatNumber(orbit.tipAmplitude_m * 1e3),
+              formatFixed(orbit.frequency_Hz, 4),
+              formatFixed(orbit.largestMultiplier_1, 3),
+            ]),
+        i === nodding.cycles.length - 1 ? simulated : "",
+      ]);
+    });
+  return dataTable(
+    `Lasting oscillation by three methods on the same equations of motion, oil at its normal temperature, ${variant}; stable where the largest multiplier is below 1`,
+    heads,
+    [{ rows }],
+  );
+}
+
+function simulationWords(each: Nodding["simulations"][number]): string {
+  const end = each.tipAmplitude_m !== null ? `settles at ±${formatNumber(each.tipAmplitude_m * 1e3)} mm` : each.outcome;
+  return `from ±${formatNumber(each.startAmplitude_m * 1e3)} mm: ${end}${each.agrees ? "" : ", against the other methods"}`;
 }
 
 function pointRow(point: SnubberPoint): string[] {
@@ -144,12 +174,13 @@ export const holdSnubberPages: PartPages = (results, title, counter, dom) => {
       }),
     ].filter((figure) => figure !== null);
     return html`<h3 id="snubber-v${i + 1}">${variant}</h3>
-${figures.map((figure) => counter.print(figure))}${pointTable(variant, snubber)}${slowTable(variant, snubber)}${failedTable(variant, snubber)}`;
+${figures.map((figure) => counter.print(figure))}${pointTable(variant, snubber)}${methodTable(variant, snubber)}${slowTable(variant, snubber)}${failedTable(variant, snubber)}`;
   });
   const markup = html`<section id="snubber"><h2>${name}</h2>
 <p>What orifice, bleed, relief valve, oil and gas make of the snubber: the accumulator's stiffness follows the load that trim puts on the jack and the
-temperature, and stands beside every damping ratio. Nodding is an oscillation that neither dies out nor grows; harmonic balance finds it, a simulation
-of the nonlinear pair checks it.</p>
+temperature, and stands beside every damping ratio. Nodding is an oscillation that neither dies out nor grows. Harmonic balance of all equations of
+motion finds it, shooting closes the same orbit and says whether it is stable, and a simulation from both sides of it confirms both. The model
+reaches to the amplitude at which the lift of the carried aircraft is its maximum.</p>
 ${sections}</section>
 `;
   return { id: "snubber", title: name, markup };

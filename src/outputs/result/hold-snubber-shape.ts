@@ -14,22 +14,48 @@ const agreement = object({
 });
 
 const cycle = object({
-  rate_N_s_m: finite,
   frequency_Hz: finite,
   snubberAmplitude_m: finite,
   tipAmplitude_m: finite,
   pitchAmplitude_deg: finite,
   attracts: flag,
+  orbit: nullable(
+    object({
+      frequency_Hz: finite,
+      tipAmplitude_m: finite,
+      largestMultiplier_1: finite,
+      amplitudeDifference_1: finite,
+      frequencyDifference_1: finite,
+    }),
+  ),
 });
 
-const simulation = object({
-  outcome: oneOf("settles", "dies out", "grows", "does not settle"),
+const linearCycle = object({
+  rate_N_s_m: finite,
   frequency_Hz: finite,
   tipAmplitude_m: finite,
-  pitchAmplitude_deg: finite,
+  attracts: flag,
+  harmonics: nullable(object({ frequency_Hz: finite, tipAmplitude_m: finite })),
+});
+
+const growth = sameLength(
+  object({ tipAmplitude_m: numbers, growth_1_s: numbers, frequency_Hz: numbers }),
+  "tipAmplitude_m",
+  ["growth_1_s", "frequency_Hz"],
+);
+
+const simulation = object({
+  side: oneOf("below", "beyond", "between"),
+  startAmplitude_m: finite,
+  outcome: oneOf("settles", "dies out", "grows", "does not settle"),
+  agrees: flag,
+  frequency_Hz: nullable(finite),
+  tipAmplitude_m: nullable(finite),
+  pitchAmplitude_deg: nullable(finite),
   time_s: finite,
   amplitudeDifference_1: nullable(finite),
   frequencyDifference_1: nullable(finite),
+  timeDifference_1: nullable(finite),
 });
 
 const point = object({
@@ -53,9 +79,12 @@ const point = object({
   nodding: object({
     outcome: oneOf("dies out", "nods", "nods after an upset", "grows", "grows after an upset"),
     cycles: list(cycle),
-    harmonics: nullable(object({ frequency_Hz: finite, tipAmplitude_m: finite })),
+    linear: list(linearCycle),
+    growth,
+    reach_m: finite,
+    reachEnds: oneOf("largest amplitude", "lift", "balance"),
     leastRate_N_s_m: nullable(finite),
-    simulation: nullable(simulation),
+    simulations: list(simulation),
   }),
 });
 

@@ -5,13 +5,12 @@ import { formatFixed, formatNumber, formatQuantity } from "../numbers/index.ts";
 import { type Column, paragraph, table } from "./columns.ts";
 import { type Look, PLAIN } from "./study-text.ts";
 
-function noddingWords({ outcome, cycles, harmonics, simulation }: Nodding): string {
+function noddingWords({ outcome, cycles, reach_m }: Nodding): string {
   const last = cycles.at(-1);
+  const size = (metres: number): string => `±${formatNumber(metres * 1e3, PLAIN)} mm`;
+  if (outcome === "grows") return `${outcome} past ${size(reach_m)}`;
   if (last === undefined) return outcome;
-  const balance = `±${formatNumber((harmonics ?? last).tipAmplitude_m * 1e3, PLAIN)} mm`;
-  const settles = simulation?.outcome === "settles" && last.attracts;
-  const simulated = settles ? ` (simulated ±${formatNumber(simulation.tipAmplitude_m * 1e3, PLAIN)} mm)` : "";
-  return `${outcome}: ${last.attracts ? "" : "beyond "}${balance}${simulated}`;
+  return `${outcome}: ${last.attracts ? "" : "beyond "}${size(last.orbit?.tipAmplitude_m ?? last.tipAmplitude_m)}`;
 }
 
 function pointRow(point: SnubberPoint): string[] {

@@ -30,7 +30,7 @@ export interface AttemptState {
  * @returns index into `ABORT_REASONS`
  * @source common practice of go-arounds, no source; limits are the project's
  * @verified rules.test.ts (truth table)
- * @cost no allocation
+ * @cost a few boxed numbers a step (README)
  */
 export function goAroundReason(now: AttemptState, rule: GoAroundRule): number {
   if (now.tripped) return REASON.none;

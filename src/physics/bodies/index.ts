@@ -3,6 +3,7 @@ export { carrierAlone } from "./carrier-alone.ts";
 export { controlPlant, FIRST_LOAD, LOAD_OUTPUTS, loadFactor, surfaceInputs } from "./control-plant.ts";
 export { type FreeAircraft, freeAircraft } from "./free-aircraft.ts";
 export { type HookedPair, type HookedPairSettings, hookedMass, hookedPair, pairOnTrim } from "./hooked-pair.ts";
+export { IndependentMotion } from "./independent-motion.ts";
 export { type Linearisation, linearise, perturb } from "./linearise.ts";
 export { armFromStation, inertiaMatrix, type MassProperties, type StationPoint } from "./mass-properties.ts";
 export { type Attachment, PairMotion, type PairMotionSettings } from "./pair-motion.ts";

@@ -1,5 +1,8 @@
+import type { FourierMotion } from "../../math/periodic/index.ts";
 import { type HoldInputs, type Operating, PointModel } from "../hold/index.ts";
-import { type Cycle, cyclesOf, neutralRates, refine } from "./nodding.ts";
+import { lastingBetween } from "./lasting.ts";
+import { type Cycle, cyclesOf, neutralRates } from "./nodding.ts";
+import { NoddingMotion } from "./nodding-motion.ts";
 import { pathWith } from "./points.ts";
 import type { SnubberInputs } from "./settings.ts";
 import { settle } from "./simulate.ts";
@@ -10,6 +13,10 @@ const POINTS = 13;
 const REACH = 5;
 const SIMULATED = [1, 2.5];
 const START = 0.9;
+/** The search for the next one: from below the one before, by this factor, so often. */
+const BELOW = 0.95;
+const STEP = 1.2;
+const MOST_STEPS = 12;
 
 /**
  * Amplitude of lasting nodding at the tip against the orifice coefficient, oil at its normal temperature, for the mass whose
@@ -51,12 +58,24 @@ export function amplitudeCurve(
   const { model, rates, law, freePlay } = chosen;
   const own = law.quadratic;
   const values = Array.from({ length: POINTS }, (_, i) => (own / REACH) * REACH ** ((2 * i) / (POINTS - 1)));
+  const motionWith = (quadratic: number): NoddingMotion =>
+    new NoddingMotion(inputs, model, rates, { law: { ...law, quadratic }, freePlay });
+  const follow = follower(motionWith, (quadratic) => cycleWith(chosen, quadratic));
+  // from the largest orifice coefficient on, where the motion is smallest and nearest to the linear pair
+  const balance = values
+    .toReversed()
+    .map((quadratic) => follow(quadratic))
+    .toReversed();
   const simulated = SIMULATED.flatMap((factor) => {
     const quadratic = factor * own;
-    const cycle = cycleWith(chosen, quadratic);
-    if (cycle === undefined) return [];
-    const snubber = { law: { ...law, quadratic }, freePlay };
-    const settled = settle(inputs, model, rates, snubber, cycle, START, most);
+    const near = balance[values.findIndex((value) => value >= quadratic * (1 - 1e-9))];
+    if (near == null) return [];
+    const motion = motionWith(quadratic);
+    const found = attractingFrom(motion, near);
+    if (found === null) return [];
+    const { tip } = motion.sizeOf(found);
+    const start = { state: motion.stateIn(found, START), omega: found.omega, tip: START * tip };
+    const settled = settle(motion.independent.pair, start, most);
     return settled.outcome === "settles" ? [{ C2_N_s2_m2: quadratic, tipAmplitude_m: settled.tip }] : [];
   });
   return {
@@ -66,11 +85,51 @@ export function amplitudeCurve(
     bleed_N_s_m: law.linear,
     at_N_s2_m2: own,
     C2_N_s2_m2: values,
-    balance_m: values.map((quadratic) => {
-      const cycle = cycleWith(chosen, quadratic);
-      if (cycle === undefined) return null;
-      return refine(model, rates, { ...law, quadratic }, cycle)?.tip ?? null;
+    balance_m: balance.map((found, i) => {
+      if (found === null) return null;
+      const { tip } = motionWith(values[i]).sizeOf(found);
+      return tip <= most ? tip : null;
     }),
     simulated,
   };
+}
+
+/** Follows the lasting oscillation that attracts from one orifice coefficient to the next, to where it ends. */
+function follower(
+  motionWith: (quadratic: number) => NoddingMotion,
+  cycleWith: (quadratic: number) => Cycle | undefined,
+): (quadratic: number) => FourierMotion | null {
+  let before: FourierMotion | null = null;
+  let hasEnded = false;
+  return (quadratic) => {
+    if (hasEnded) return null;
+    const motion = motionWith(quadratic);
+    let start: FourierMotion | null = before;
+    if (start === null) {
+      const cycle = cycleWith(quadratic);
+      if (cycle === undefined) return null;
+      start = motion.linearMotion(cycle.rate, cycle.tip);
+    }
+    const found = attractingFrom(motion, start);
+    if (found !== null) {
+      before = found;
+      return found;
+    }
+    hasEnded = before !== null;
+    return null;
+  };
+}
+
+/** The lasting oscillation that attracts, from a smaller motion up to the end of the lift; `null` where the motion grows until there. */
+function attractingFrom(motion: NoddingMotion, start: FourierMotion): FourierMotion | null {
+  let amplitude = BELOW * motion.amplitudeOf(start);
+  let below = motion.ofAmplitude(start, amplitude);
+  for (let k = 0; k < MOST_STEPS && below.outcome === "balanced"; k++) {
+    amplitude *= STEP;
+    const beyond = motion.ofAmplitude(below, amplitude);
+    if (beyond.outcome !== "balanced" || motion.sizeOf(beyond).liftShare > 1) return null;
+    if (below.parameter > 0 && beyond.parameter <= 0) return lastingBetween(motion, below, beyond);
+    below = beyond;
+  }
+  return null;
 }

@@ -2,10 +2,11 @@ import { dynamicViscosity, LAMINAR_REYNOLDS } from "../../physics/hydraulics/ind
 import { type Finding, type FindingDraft, findingMaker } from "../finding/index.ts";
 import { type HoldCondition, type HoldPartContext, restsOf } from "../hold/index.ts";
 import { bleedReynolds } from "./hardware.ts";
+import { noddingFindings } from "./nodding-findings.ts";
 import type { SnubberInputs } from "./settings.ts";
 import { failedFindings, mapFindings } from "./state-findings.ts";
 import type { SnubberPoint, SnubberResult } from "./types.ts";
-import { celsius, kilo, milli, percent } from "./words.ts";
+import { celsius, kilo, percent } from "./words.ts";
 
 /** Everything the part says, each with its criterion, source and what it rests on. */
 export function snubberFindings(context: HoldPartContext, snubber: SnubberInputs, result: SnubberResult): Finding[] {
@@ -197,65 +198,6 @@ function accumulatorFindings(points: readonly SnubberPoint[], id: string, rests:
       note: `at ${celsius(least.temperature_degC)}: ${(least.pressure_Pa / 1e6).toFixed(3)} MPa against ${(least.precharge_Pa / 1e6).toFixed(3)} MPa`,
     },
   ];
-}
-
-function noddingFindings(
-  { settings, paths }: SnubberInputs,
-  points: readonly SnubberPoint[],
-  id: string,
-  rests: readonly string[],
-): FindingDraft[] {
-  const { value: limit, source } = settings.criteria.nodding;
-  const size = ({ nodding }: SnubberPoint): number => {
-    if (nodding.outcome === "dies out") return 0;
-    // a simulation that leaves a balanced cycle counts more than the balance
-    if (nodding.outcome.startsWith("grows") || nodding.simulation?.outcome === "grows") return Number.POSITIVE_INFINITY;
-    return nodding.harmonics?.tipAmplitude_m ?? nodding.cycles.at(-1)!.tipAmplitude_m;
-  };
-  const worst = points.reduce((a, b) => (size(b) > size(a) ? b : a));
-  const value = size(worst);
-  const each = points.map((point) => {
-    const { cycles, outcome } = point.nodding;
-    const { harmonics } = point.nodding;
-    const words = cycles.map(({ attracts, tipAmplitude_m, pitchAmplitude_deg, frequency_Hz }) =>
-      attracts
-        ? `lasts at ±${milli(tipAmplitude_m)} mm, ±${pitchAmplitude_deg.toFixed(2)}°, ${frequency_Hz.toFixed(3)} Hz`
-        : `grows away from ±${milli(tipAmplitude_m)} mm`,
-    );
-    const refined =
-      harmonics === null || cycles.at(-1)?.attracts !== true
-        ? []
-        : [`with harmonics ±${milli(harmonics.tipAmplitude_m)} mm, ${harmonics.frequency_Hz.toFixed(3)} Hz`];
-    return `${celsius(point.temperature_degC)}: ${[outcome, ...words, ...refined].join(", ")}`;
-  });
-  const drafts: FindingDraft[] = [
-    {
-      id: `${id}.nodding`,
-      title: `Amplitude of lasting nodding at the tip, harmonic balance, worst oil temperature, mass ${worst.mass}`,
-      ...{ value: Number.isFinite(value) ? value : null, unit: "m", rests: [...rests, ...paths.criteria] },
-      criterion: {
-        text: `amplitude of lasting nodding at the tip at most ${milli(limit)} mm`,
-        ...{ sense: "at most", limit, source },
-      },
-      ...(Number.isFinite(value) ? {} : { verdict: "not met" as const }),
-      note: `${each.join("; ")}; amplitudes up to ±${milli(settings.largestAmplitude)} mm are looked for`,
-    },
-  ];
-  for (const { nodding, mass } of points) {
-    const { simulation } = nodding;
-    if (simulation === null) continue;
-    const difference = simulation.amplitudeDifference_1;
-    const note =
-      difference === null
-        ? `the simulation ${simulation.outcome} after ${simulation.time_s.toFixed(0)} s`
-        : `simulated ±${milli(simulation.tipAmplitude_m)} mm, ±${simulation.pitchAmplitude_deg.toFixed(2)}°, ${simulation.frequency_Hz.toFixed(3)} Hz after ${simulation.time_s.toFixed(0)} s; frequency differs by ${percent(simulation.frequencyDifference_1!)}`;
-    drafts.push({
-      id: `${id}.nodding-simulated`,
-      title: `Amplitude of nodding in the simulation of the nonlinear pair over harmonic balance, minus 1, mass ${mass}`,
-      ...{ value: difference, unit: "1", verdict: "information", rests, note },
-    });
-  }
-  return drafts;
 }
 
 /** Bleed that lets the smallest motion die out at every mass and oil temperature, at the normal temperature. */

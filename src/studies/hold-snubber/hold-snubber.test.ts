@@ -7,7 +7,9 @@ import { operatingPoint, PointModel, readHoldInputs } from "../hold/index.ts";
 import type { HoldDepthResult } from "../hold-depth/index.ts";
 import { lawAtJack, lawToTip } from "./hardware.ts";
 import { impedanceOf } from "./impedance.ts";
+import { lastingOf, timeBetween } from "./lasting.ts";
 import { cyclesOf, growthOf, neutralRates, outcomeOf, refine, tipShare } from "./nodding.ts";
+import { NoddingMotion } from "./nodding-motion.ts";
 import { pathWith } from "./points.ts";
 import { readSnubber } from "./settings.ts";
 import { settle } from "./simulate.ts";
@@ -79,26 +81,61 @@ describe("nodding of an orifice alone", () => {
     }
   });
 
-  it.each([0.6, 1.5])("is what the nonlinear pair settles to from %d of its amplitude", (share) => {
-    const { law, cycle } = cycleWith(5e3);
-    const refined = refine(model, rates, law, cycle)!;
-    const settled = settle(inputs, model, rates, { law, freePlay: 0 }, cycle, share, most);
-    expect(settled.outcome).toBe("settles");
-    const geometry = { rtol: 3e-3, why: "the linear pair against a motion of 0.7 % of the boom; settled to 1e-4" };
-    expectClose(settled.tip, refined.tip, geometry, "tip amplitude");
-    expectClose(settled.pitch, cycle.pitch, { rtol: 1e-2, why: "pitch of the first harmonic" }, "pitch");
-    expectClose(settled.omega, refined.omega, { rtol: 2e-4, why: "settled motion of the linear pair" }, "frequency");
-  });
+  it.each([0.6, 1.5])(
+    "is what the nonlinear pair settles to from %d of its amplitude, and the closed orbit",
+    (share) => {
+      const { law, cycle } = cycleWith(5e3);
+      const refined = refine(model, rates, law, cycle)!;
+      const motion = new NoddingMotion(inputs, model, rates, { law, freePlay: 0 });
+      const found = motion.lasting(motion.linearMotion(cycle.rate, cycle.tip));
+      expect(found.outcome).toBe("balanced");
+      const size = motion.sizeOf(found);
+      const start = { state: motion.stateIn(found, share), omega: found.omega, tip: share * size.tip };
+      const settled = settle(motion.independent.pair, start, most);
+      expect(settled.outcome).toBe("settles");
+      const close = { rtol: 5e-4, why: "seven harmonics; settled to 1e-4" };
+      expectClose(settled.tip, size.tip, close, "tip amplitude, balance");
+      expectClose(settled.pitch, size.pitch, { rtol: 2e-3, why: "extremes from samples" }, "pitch");
+      expectClose(settled.omega, found.omega, { rtol: 1e-4, why: "seven harmonics" }, "frequency, balance");
+      const orbit = motion.orbit(found);
+      expect(orbit.outcome).toBe("closed");
+      expect(orbit.multipliers.largest).toBeLessThan(1);
+      expectClose(motion.tipOver(orbit.y0, orbit.period), settled.tip, { rtol: 3e-4, why: "settled to 1e-4" }, "orbit");
+      expectClose(
+        (2 * Math.PI) / orbit.period,
+        settled.omega,
+        { rtol: 1e-4, why: "settled to 1e-4" },
+        "frequency, orbit",
+      );
+      // the linear pair, another code on other equations, is near: the motion is 0.7 % of the boom
+      expectClose(size.tip, refined.tip, { rtol: 3e-3, why: "geometry of the motion" }, "linear pair");
+    },
+  );
 
-  it("with harmonics agrees with the simulation where one harmonic does not, in the small", () => {
+  it("has the same odd harmonics with the linear pair in the small, where one harmonic is not enough", () => {
     const a = pointOf(undefined, "full");
     const law = plainLaw({ linear: 0, quadratic: 2e6 });
     const [cycle] = cyclesOf(a.model, a.rates, law, a.neutral, most);
-    const settled = settle(a.inputs, a.model, a.rates, { law, freePlay: 0 }, cycle, 1, most);
     const refined = refine(a.model, a.rates, law, cycle)!;
-    expect(settled.tip / cycle.tip).toBeGreaterThan(1.05);
-    expectClose(settled.tip, refined.tip, { rtol: 1e-2, why: "harmonics beyond the seventh are left out" });
-    expectClose(settled.omega, refined.omega, { rtol: 1e-3, why: "harmonics beyond the seventh are left out" });
+    const motion = new NoddingMotion(a.inputs, a.model, a.rates, { law, freePlay: 0 });
+    const found = motion.lasting(motion.linearMotion(cycle.rate, cycle.tip));
+    expect(found.outcome).toBe("balanced");
+    const { tip } = motion.sizeOf(found);
+    expect(tip / cycle.tip).toBeGreaterThan(1.05);
+    expectClose(tip, refined.tip, { rtol: 1e-2, why: "motion of 0.03 % of the boom; even harmonics" });
+    expectClose(found.omega, refined.omega, { rtol: 1e-3, why: "the same" });
+    const orbit = motion.orbit(found);
+    expectClose(motion.tipOver(orbit.y0, orbit.period), tip, { rtol: 1e-2, why: "harmonics beyond the seventh" });
+  });
+
+  it("grows from rest at the rate of the linear pair with its bleed", () => {
+    const law = plainLaw({ linear: 200, quadratic: 5e3 });
+    const motion = new NoddingMotion(inputs, model, rates, { law, freePlay: 0 });
+    const found = motion.ofAmplitude(motion.linearMotion(200, 1e-7), 1e-7);
+    expect(found.outcome).toBe("balanced");
+    const { growth, omega } = growthOf(model, { ...rates, snubber: 200 });
+    expectClose(found.parameter, growth, { rtol: 1e-4, why: "the orifice at 1e-7 m" }, "growth");
+    expectClose(found.omega, omega, { rtol: 1e-5, why: "the orifice at 1e-7 m" }, "frequency");
   });
 
   it("is gone with a bleed above the neutral rate", () => {
@@ -110,19 +147,105 @@ describe("nodding of an orifice alone", () => {
   });
 });
 
-describe("outcomeOf", () => {
-  const cycle = (tip: number, attracts: boolean) => ({
-    ...{ rate: 1, omega: 1, speed: tip, travel: tip, tip, pitch: 0, attracts },
+describe("limit cycles of the demo by three methods", () => {
+  const at = (result: HoldDepthResult, mass: string) =>
+    snubberOf(result).points.find((point) => point.mass === mass && point.temperature === "normal")!.nodding;
+
+  it("Rev A, full: small motion dies out below an unstable cycle, larger motion grows past the reach of the model", () => {
+    const { outcome, cycles, linear, growth, reach_m, reachEnds, simulations } = at(REV_A, "full");
+    expect(outcome).toBe("grows after an upset");
+    expect(cycles).toHaveLength(1);
+    const [{ attracts, orbit, tipAmplitude_m, frequency_Hz }] = cycles;
+    expect(attracts).toBe(false);
+    expect(orbit!.largestMultiplier_1).toBeGreaterThan(1.2);
+    const kinks = { rtol: 3e-2, why: "friction: harmonics beyond the seventh are left out" };
+    expectClose(orbit!.tipAmplitude_m, tipAmplitude_m, kinks);
+    expectClose(orbit!.frequency_Hz, frequency_Hz, { rtol: 1e-2, why: "the same" });
+    // the large cycle of the linear pair is not there: the motion of every larger amplitude grows
+    expect(linear.at(-1)!.attracts).toBe(true);
+    expect(linear.at(-1)!.tipAmplitude_m).toBeGreaterThan(reach_m);
+    growth.tipAmplitude_m.forEach((tip, i) => {
+      expect(growth.growth_1_s[i] > 0, `growth at ${tip} m`).toBe(tip > tipAmplitude_m);
+    });
+    expect(reachEnds).toBe("lift");
+    // in time, from both sides
+    expect(simulations.map(({ side, outcome }) => [side, outcome])).toEqual([
+      ["below", "dies out"],
+      ["beyond", "grows"],
+    ]);
+    expect(simulations.every(({ agrees }) => agrees)).toBe(true);
+    expectClose(simulations[1].timeDifference_1!, 0, { atol: 0.03, why: "growth of a few percent a cycle" });
   });
+
+  it("Rev A, on the way back: a stable cycle inside an unstable one; motion between them ends in the stable one", () => {
+    const { cycles, simulations } = at(REV_A, "return");
+    expect(cycles.map(({ attracts }) => attracts)).toEqual([true, false]);
+    const [stable, unstable] = cycles.map(({ orbit }) => orbit!);
+    expect(stable.largestMultiplier_1).toBeLessThan(1);
+    expect(unstable.largestMultiplier_1).toBeGreaterThan(1);
+    const [below, beyond] = simulations;
+    expect(below.startAmplitude_m).toBeGreaterThan(stable.tipAmplitude_m);
+    expect([below.outcome, beyond.outcome]).toEqual(["settles", "grows"]);
+    const settled = { rtol: 2e-3, why: "settled to 1e-4, extremes of friction" };
+    expectClose(below.tipAmplitude_m!, stable.tipAmplitude_m, settled, "amplitude");
+    expectClose(below.frequency_Hz!, stable.frequency_Hz, settled, "frequency");
+  });
+
+  it("Rev B dies out from half of the reach, and growth is negative all the way", () => {
+    for (const mass of ["full", "return", "empty"]) {
+      const { outcome, cycles, growth, simulations } = at(REV_B, mass);
+      expect([outcome, cycles.length]).toEqual(["dies out", 0]);
+      expect(Math.max(...growth.growth_1_s)).toBeLessThan(0);
+      expect(simulations.map(({ side, outcome, agrees }) => [side, outcome, agrees])).toEqual([
+        ["between", "dies out", true],
+      ]);
+    }
+  });
+
+  it("findings say in plain words that motion grows, and how far the methods agree", () => {
+    const grows = find(REV_A, "hold.hook.full.nodding")!;
+    expect(grows.value).toBeGreaterThan(0.1);
+    expect(grows.title).toContain("grows past");
+    expect(grows.note).toContain("larger motion grows: no limit cycle beyond it within the reach of the model");
+    expect(grows.note).toContain("unstable limit cycle");
+    expect(find(REV_A, "hold.hook.empty.nodding")!.note).toContain("motion grows: no limit cycle within the reach");
+    const methods = find(REV_A, "hold.hook.return.nodding-simulated")!;
+    expect(methods.note).toMatch(/^the methods agree: balance ±0\.\d+ mm/);
+    expect(methods.value).toBeLessThan(0.05);
+  });
+
+  it("a larger orifice coefficient brings the stable large cycle back, and a simulation ends in it", () => {
+    const { inputs, model, at: found, rates, snubber } = pointOf(undefined, "full");
+    const law = { ...found.law, quadratic: 2.5 * found.law.quadratic };
+    const pair = { law, freePlay: found.freePlay };
+    const motion = new NoddingMotion(inputs, model, rates, pair);
+    const largest = snubber.settings.largestAmplitude;
+    const { cycles, curve } = lastingOf(motion, { model, rates, snubber: pair }, [], { largest, orbits: true });
+    const stable = cycles.findLast(({ attracts }) => attracts)!;
+    expect(stable.size.tip).toBeGreaterThan(0.08);
+    expect(stable.orbit!.multipliers.largest).toBeLessThan(1);
+    const start = { state: motion.stateIn(stable.motion, 0.9), omega: stable.motion.omega, tip: 0.9 * stable.size.tip };
+    const settled = settle(motion.independent.pair, start, largest);
+    expect(settled.outcome).toBe("settles");
+    expectClose(settled.tip, stable.orbit!.tip, { rtol: 1e-2, why: "a multiplier near 1: it settles slowly" });
+    // growth and decay are at the pace of the curve
+    expect(timeBetween(curve, 0.01, 0.05)).toBeGreaterThan(0);
+    expect(timeBetween(curve, 0.05, 0.01)).toBeNull();
+  });
+});
+
+describe("outcomeOf", () => {
+  const cycle = (attracts: boolean) => ({ attracts });
   it.each([
-    ["dies out", -1, []],
-    ["grows", 1, []],
-    ["nods", 1, [cycle(1, true)]],
-    ["nods after an upset", -1, [cycle(1, false), cycle(2, true)]],
-    ["grows after an upset", 1, [cycle(1, true), cycle(2, false)]],
-    ["grows after an upset", -1, [cycle(1, false)]],
-  ] as const)("%s", (words, growth, cycles) => {
-    expect(outcomeOf(growth, cycles)).toBe(words);
+    ["dies out", -1, [], -1],
+    ["grows", 1, [], 1],
+    ["grows after an upset", -1, [], 1],
+    ["nods", 1, [cycle(true)], -1],
+    ["nods after an upset", -1, [cycle(false), cycle(true)], -1],
+    ["grows after an upset", 1, [cycle(true), cycle(false)], 1],
+    ["grows after an upset", -1, [cycle(false)], 1],
+  ] as const)("%s", (words, small, cycles, large) => {
+    expect(outcomeOf(small, cycles, large)).toBe(words);
   });
 });
 

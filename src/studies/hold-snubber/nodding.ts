@@ -9,7 +9,7 @@ import {
 import type { PointModel } from "../hold/index.ts";
 import { impedanceOf } from "./impedance.ts";
 
-/** A lasting oscillation that harmonic balance finds. */
+/** A lasting oscillation of the linear pair with the real law, that harmonic balance finds. */
 export interface Cycle {
   /** Rate of the snubber at which the linear pair neither grows nor decays [N·s/m]. */
   readonly rate: number;
@@ -183,12 +183,19 @@ function pitchShare(model: PointModel, path: TangentialRates, omega: number): nu
 export type NoddingOutcome = "dies out" | "nods" | "nods after an upset" | "grows" | "grows after an upset";
 
 /**
- * Outcome from the growth of the smallest motion and the cycles by rising amplitude: the largest cycle decides, since an upset
- * may start the motion anywhere.
+ * Outcome from the growth of the smallest motion, the cycles by rising amplitude and the growth of the largest motion that the model
+ * reaches: the largest cycle decides, since an upset may start the motion anywhere.
  */
-export function outcomeOf(smallGrowth: number, cycles: readonly Cycle[]): NoddingOutcome {
+export function outcomeOf(
+  smallGrowth: number,
+  cycles: readonly { readonly attracts: boolean }[],
+  largeGrowth: number,
+): NoddingOutcome {
   const last = cycles.at(-1);
-  if (last === undefined) return smallGrowth > 0 ? "grows" : "dies out";
+  if (last === undefined) {
+    if (largeGrowth > 0) return smallGrowth > 0 ? "grows" : "grows after an upset";
+    return "dies out";
+  }
   if (!last.attracts) return "grows after an upset";
   return smallGrowth > 0 && cycles.length === 1 ? "nods" : "nods after an upset";
 }

@@ -12,20 +12,18 @@ import {
 } from "../hold/index.ts";
 import { agreementOf } from "./agreement.ts";
 import { amplitudeCurve } from "./amplitude-curve.ts";
-import { describeCycle, describeSimulation } from "./describe.ts";
 import { designMaps } from "./design-map.ts";
 import { snubberFindings } from "./findings.ts";
 import { bleedReynolds, lawAtJack } from "./hardware.ts";
-import { cyclesOf, neutralRates, outcomeOf, rateIn, refine, smallestGrowth } from "./nodding.ts";
+import { rateIn } from "./nodding.ts";
+import { noddingOf } from "./nodding-point.ts";
 import { jackLoadOf, pathWith } from "./points.ts";
 import { readSnubber, type SnubberInputs, TEMPERATURES, type TemperatureName } from "./settings.ts";
-import { settle } from "./simulate.ts";
 import { jackTravel, slowStroke } from "./slow-motion.ts";
 import { failedStates } from "./states.ts";
 import type { ForceCurve, SlowMotion, SnubberPoint, SnubberResult } from "./types.ts";
 
 const ZERO = 273.15;
-const TURN = 2 * Math.PI;
 
 /**
  * The part `snubber` of `hold`: nodding, slow motion, failed states and the choice of coefficients with the snubber and the
@@ -90,16 +88,10 @@ function pointAt(inputs: HoldInputs, snubber: SnubberInputs, at: Operating, name
       "longitudinal",
       inputs.criteria.timeToDouble.value,
     );
-  const neutral = neutralRates(model, rates);
-  const cycles = cyclesOf(model, rates, law, neutral, settings.largestAmplitude);
-  const outcome = outcomeOf(smallestGrowth(model, rates, law), cycles);
-  const last = cycles.at(-1);
-  const refined = last?.attracts === true ? refine(model, rates, law, last) : null;
-  const start = last?.attracts === true ? BELOW : BEYOND;
-  const simulation =
-    name === "normal" && last !== undefined
-      ? settle(inputs, model, rates, { law, freePlay: found.freePlay }, last, start, settings.largestAmplitude)
-      : null;
+  const nodding = noddingOf(inputs, model, rates, {
+    ...{ law, freePlay: found.freePlay, largest: settings.largestAmplitude },
+    closely: name === "normal",
+  });
   return [
     {
       condition: at.condition,
@@ -119,30 +111,13 @@ function pointAt(inputs: HoldInputs, snubber: SnubberInputs, at: Operating, name
       rate_N_s_m: rate,
       dampingRatio: damping(rate),
       smallDampingRatio: lesser(damping(law.linear), law.friction > 0 ? damping(Number.POSITIVE_INFINITY) : null),
-      nodding: {
-        outcome,
-        cycles: cycles.map(describeCycle),
-        harmonics: refined === null ? null : { frequency_Hz: refined.omega / TURN, tipAmplitude_m: refined.tip },
-        leastRate_N_s_m: leastRate(neutral),
-        simulation: simulation === null || last === undefined ? null : describeSimulation(simulation, last, refined),
-      },
+      nodding,
     },
   ];
 }
 
-/** The simulation starts below a cycle that attracts, and beyond one that repels. */
-const BELOW = 0.8;
-const BEYOND = 1.5;
-
 function lesser(a: number | null, b: number | null): number | null {
   return a === null || b === null ? (a ?? b) : Math.min(a, b);
-}
-
-/** Smallest rate from which on the pair decays; 0 when it decays at every rate. */
-function leastRate(neutral: ReturnType<typeof neutralRates>): number | null {
-  const [first] = neutral;
-  if (first === undefined) return null;
-  return first.stableAbove ? first.rate : 0;
 }
 
 function slowMotion(
@@ -205,6 +180,8 @@ const ASSUMPTIONS = [
   "Snubber hardware: bleed and orifice lie in one line, so that their pressures add; the relief valve lies beside them.",
   "Snubber hardware: oil, gas and hoses have one temperature; the gas has settled at it before it moves fast.",
   "Snubber hardware: seal friction acts on the travel across the snubber; the accumulator is linear about trim.",
+  "Snubber hardware: lasting oscillations are looked for with all equations of motion up to the amplitude whose lift is the maximum; the airloads keep their slopes until there.",
+  "Snubber hardware: a pair with a plane of symmetry nods in it; its sideways motion is that of the modes.",
   "Snubber hardware: the oil shut in behind the piston lies in series with the bending of the boom, which is taken as measured without it.",
 ];
 
@@ -212,6 +189,7 @@ const WITHOUT_BENDING =
   "Snubber hardware: bending motions of the boom are left out of the simulation of the real law; its bending stiffness is not.";
 
 const NOT_ANALYSED = [
+  "Nodding so large that the carried aircraft stalls in it.",
   "Cavitation, valve flutter and the inertia of the oil in the snubber.",
   "Small oscillation in the free play where the jack load changes sign; the play is in the simulation of nodding alone.",
   "The gas spring's curvature in large strokes: its stiffness is that at trim.",

@@ -39,45 +39,76 @@ export interface SnubberPoint {
   readonly nodding: Nodding;
 }
 
-/** A lasting oscillation by harmonic balance. */
+/** A lasting oscillation by harmonic balance of all equations of motion, harmonics 0 to 7. */
 export interface NoddingCycle {
-  readonly rate_N_s_m: number;
   readonly frequency_Hz: number;
   readonly snubberAmplitude_m: number;
   readonly tipAmplitude_m: number;
   readonly pitchAmplitude_deg: number;
+  /** Stable: motion near it ends in it. By the Floquet multipliers of the orbit, else by the growth on both sides. */
   readonly attracts: boolean;
+  readonly orbit: NoddingOrbit | null;
 }
 
-/** The last cycle with its odd harmonics 1 to 7. */
-export interface NoddingHarmonics {
+/** The same closed by shooting; differences are over the balance, minus 1. */
+export interface NoddingOrbit {
   readonly frequency_Hz: number;
-  /** Largest travel over a cycle. */
   readonly tipAmplitude_m: number;
+  /** Largest modulus of the Floquet multipliers without that of the shift along the orbit; stable below 1. */
+  readonly largestMultiplier_1: number;
+  readonly amplitudeDifference_1: number;
+  readonly frequencyDifference_1: number;
 }
 
-/** The same by integration of the nonlinear pair. */
+/** A lasting oscillation of the linear pair with the real law: what the balance gives when only the snubber is nonlinear. */
+export interface LinearCycle {
+  readonly rate_N_s_m: number;
+  readonly frequency_Hz: number;
+  readonly tipAmplitude_m: number;
+  readonly attracts: boolean;
+  /** With harmonics 1, 3, 5, 7; `null` where that balance does not close. */
+  readonly harmonics: { readonly frequency_Hz: number; readonly tipAmplitude_m: number } | null;
+}
+
+/** Growth by itself of the motion of an amplitude at the tip; a lasting oscillation has 0. */
+export interface NoddingGrowth {
+  readonly tipAmplitude_m: readonly number[];
+  readonly growth_1_s: readonly number[];
+  readonly frequency_Hz: readonly number[];
+}
+
+/** Integration of the nonlinear pair in time, from one side of the largest cycle, or between rest and reach without one. */
 export interface NoddingSimulation {
+  readonly side: "below" | "beyond" | "between";
+  readonly startAmplitude_m: number;
   readonly outcome: "settles" | "dies out" | "grows" | "does not settle";
-  readonly frequency_Hz: number;
-  readonly tipAmplitude_m: number;
-  readonly pitchAmplitude_deg: number;
+  /** Whether it ends as the periodic motions say. */
+  readonly agrees: boolean;
+  /** Where it settles; `null` when it does not. */
+  readonly frequency_Hz: number | null;
+  readonly tipAmplitude_m: number | null;
+  readonly pitchAmplitude_deg: number | null;
   readonly time_s: number;
-  /** Over the balanced amplitude and frequency, with harmonics where those were found, minus 1; `null` when it does not settle. */
+  /** Over the cycle that it settles in, minus 1; `null` when it does not settle. */
   readonly amplitudeDifference_1: number | null;
   readonly frequencyDifference_1: number | null;
+  /** Time of growth or decay over that by `growth`, minus 1; `null` where there is none. */
+  readonly timeDifference_1: number | null;
 }
 
 export interface Nodding {
   readonly outcome: "dies out" | "nods" | "nods after an upset" | "grows" | "grows after an upset";
-  /** By rising amplitude, first harmonic. */
+  /** By rising amplitude, within the reach. */
   readonly cycles: readonly NoddingCycle[];
-  /** Of the last cycle where it attracts; `null` otherwise, or where the balance does not close. */
-  readonly harmonics: NoddingHarmonics | null;
+  readonly linear: readonly LinearCycle[];
+  readonly growth: NoddingGrowth;
+  /** Largest amplitude of the tip that the model reaches, and what ends it: the pair's own limit, maximum lift, or the method. */
+  readonly reach_m: number;
+  readonly reachEnds: "largest amplitude" | "lift" | "balance";
   /** Bleed above which the smallest motion dies out; `null` when no rate damps it. */
   readonly leastRate_N_s_m: number | null;
-  /** `null` where it was not run. */
-  readonly simulation: NoddingSimulation | null;
+  /** Empty where none was run. */
+  readonly simulations: readonly NoddingSimulation[];
 }
 
 /** Amplitude at the tip against the orifice, by both methods, as built or with neither bleed nor friction. */

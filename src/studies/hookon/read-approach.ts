@@ -2,7 +2,6 @@ import type { Pair } from "../../inputs/index.ts";
 import { BugError } from "../../math/errors.ts";
 import {
   type ApproachSettings,
-  approachGuide,
   type ControllerSettings,
   type HookedSettings,
   type InnerGains,
@@ -12,7 +11,6 @@ import {
   type ScheduleSettings,
   type SteeringSettings,
 } from "../../physics/approach/index.ts";
-import type { ApproachGuide } from "../../physics/approach/types.ts";
 import { controlPlant, freeAircraft, surfaceInputs } from "../../physics/bodies/index.ts";
 import type { HookonSettings } from "../../physics/hookon-motion/types.ts";
 import type { ActuatorSettings } from "../../physics/pilot/index.ts";
@@ -178,11 +176,10 @@ function operatorOf(own: OperatorPair, tick: number) {
   };
 }
 
-/** Guides of the pair at one operating point, and where an approach begins. */
+/** Laws of the pair at one operating point, and where an approach begins. */
 export interface ApproachReading {
-  readonly guideOf: (by: FlownBy) => ApproachGuide;
-  /** Largest rate of the boom tip under steering [m/s]; `undefined`: the boom is not steered. */
-  readonly boomRateOf: (by: FlownBy) => number | undefined;
+  /** Everything that the pair says about a case is read here, not later. */
+  readonly settingsOf: (by: FlownBy) => ApproachSettings;
   readonly schedule: ScheduleSettings;
 }
 
@@ -236,12 +233,5 @@ export function readApproach(pair: Pair, inputs: HoldInputs, at: Operating, stil
       thrustLimits: { least: approach.thrust.idle.si, most: approach.thrust.most.si },
     };
   };
-  return {
-    guideOf: (by) => approachGuide(settingsOf(by)),
-    boomRateOf: (by) => {
-      const steering = steeringOf(by);
-      return steering.kind === "none" ? undefined : steering.rateLimit;
-    },
-    schedule,
-  };
+  return { settingsOf, schedule };
 }

@@ -1,5 +1,7 @@
 import type { Pair, Quantity } from "../../inputs/index.ts";
 import { BugError, InputError } from "../../math/errors.ts";
+import { approachGuide } from "../../physics/approach/index.ts";
+import type { HookonSettings } from "../../physics/hookon-motion/types.ts";
 import { drydenFilter, turbulenceScales } from "../../physics/turbulence/index.ts";
 import {
   airOf,
@@ -9,7 +11,7 @@ import {
   operatingPoint,
   readHoldInputs,
 } from "../hold/index.ts";
-import type { ConditionPlan, HookonCondition, LightEffect } from "./conditions.ts";
+import { type ConditionPlan, conditionsOf, type HookonCondition, type LightEffect } from "./conditions.ts";
 import type { HookonCriteria, HookonInputs } from "./inputs.ts";
 import { readApproach } from "./read-approach.ts";
 import { part, readActuators, readLatch, readSocket, stillSettings } from "./read-motion.ts";
@@ -120,18 +122,24 @@ export function readHookonInputs(open: OpenReads, seed?: number): HookonInputs {
   const plan = readPlan(study);
   const effects = new Map((plan.light?.classes ?? []).map((each) => [each.name, each]));
   const span = inputs.carried.derivatives.span;
-  const settingsOf = (each: HookonCondition) => {
-    const by = {
-      controller: each.controller,
-      light: each.light === null ? null : (effects.get(each.light) ?? null),
-      operator: each.bothAtOnce ? part(study.bothAtOnce, "studies.hookon.bothAtOnce").operator : null,
-    };
+  const laws = new Map(
+    conditionsOf(plan).map((each) => [
+      each.key,
+      approach.settingsOf({
+        controller: each.controller,
+        light: each.light === null ? null : (effects.get(each.light) ?? null),
+        operator: each.bothAtOnce ? part(study.bothAtOnce, "studies.hookon.bothAtOnce").operator : null,
+      }),
+    ]),
+  );
+  const settingsOf = (each: HookonCondition): HookonSettings => {
+    const law = laws.get(each.key);
+    if (law === undefined) throw new BugError(`the study hookon has no case ${each.key}`);
     const sigma = each.sigma.value * disturbances.turbulence;
-    const rate = approach.boomRateOf(by);
     return {
       ...still,
-      guide: approach.guideOf(by),
-      ...(rate === undefined ? {} : { boomRateLimit: rate }),
+      guide: approachGuide(law),
+      ...(law.steering.kind === "none" ? {} : { boomRateLimit: law.steering.rateLimit }),
       ...(sigma > 0 ? { gusts: drydenFilter({ scales, sigma, speed: trueAirspeed, span }) } : {}),
       ...(disturbances.zones === null ? {} : { zones: disturbances.zones }),
       ...(disturbances.orbit === null ? {} : { orbit: disturbances.orbit }),

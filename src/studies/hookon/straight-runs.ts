@@ -11,11 +11,11 @@ import {
 } from "../../physics/hookon-motion/index.ts";
 import { socketAxes } from "../../physics/socket/index.ts";
 
-/** Where a straight run begins before the mouth [m], and from which distance on it is over without a lock. */
+/** Where a straight run begins before the mouth [m], and how far beyond the funnel's depth it is over without a lock. */
 const BEFORE = 0.15;
-const SEPARATION = 0.8;
+const BEYOND = 0.5;
 /** Longest straight run after its way, and how much of the ring-down is followed [s]: the peaks of the load. */
-const TIME_LEFT = 4;
+const TIME_LEFT = 2.5;
 const RING = 1.5;
 
 export interface StraightPath {
@@ -82,13 +82,16 @@ export class StraightRuns {
     const { airloads, mass, air, limits, trim: still } = this.#settings;
     const faster = trimFree({ airloads, mass: mass.mass, ...air, trueAirspeed: air.trueAirspeed + closure });
     const trim = faster.outcome === "trimmed" ? faster : still;
-    const approachTime = (BEFORE + SEPARATION) / closure + TIME_LEFT;
+    const { coneDepth, boreDepth } = this.#settings.socket.funnel;
+    // the head at the seat is not away: what counts lies outside the funnel
+    const separation = coneDepth + boreDepth + BEYOND;
+    const approachTime = (BEFORE + separation) / closure + TIME_LEFT;
     const { gusts: _gusts, zones: _zones, carrier: _carrier, orbit: _orbit, ...rest } = this.#settings;
     const run = new HookonRun({
       ...rest,
       trim,
       guide: straightGuide(trim.controls),
-      limits: { ...limits, approachTime, ringTime: RING, separation: SEPARATION },
+      limits: { ...limits, approachTime, ringTime: RING, separation },
     });
     this.#runs.set(closure, run);
     return run;
