@@ -42,7 +42,7 @@ function view(strip: SeparationStrip, which: "side" | "rear", width: number, dom
   const near = boundsOf(strip.still[which].flat().filter(([x]) => which === "rear" || x > -8));
   const all: Bounds = roomier(joined(own, cropped(near, own)) ?? { x: [-5, 5], y: [-5, 5] }, 0.8);
   const inner = width - MARGINS.left - MARGINS.right;
-  const scale = Math.min(inner / (all.x[1] - all.x[0]), 330 / (all.y[1] - all.y[0]));
+  const scale = Math.min(inner / (all.x[1] - all.x[0]), 270 / (all.y[1] - all.y[0]));
   const spare = (inner / scale - (all.x[1] - all.x[0])) / 2;
   const height = Math.round((all.y[1] - all.y[0]) * scale) + MARGINS.top + MARGINS.bottom;
   const [left, rightEnd] = [all.x[0] - spare, all.x[1] + spare];

@@ -20,39 +20,34 @@ const percent = (share: number): string => `${formatFixed(100 * share, 1)} %`;
 const fixed = (value: number | null, digits: number): string => (value === null ? "–" : formatFixed(value, digits));
 const newtons = (value: number | null): string => (value === null ? "–" : formatQuantity(value, "N"));
 
-const CASE_HEADS: readonly Head[] = [
-  { text: "Case", width: 26 },
-  { text: "Outcome", width: 12 },
-  { text: "Free after (s)", numeric: true },
-  { text: "Out (m/s)", numeric: true },
-  { text: "Pitch rate (deg/s)", numeric: true },
-  { text: "Least distance (m)", numeric: true },
-  { text: "Between", width: 22 },
-];
-
-function caseRow(one: ReleaseCaseResult, pose: boolean): string[] {
-  return [
-    pose ? `${one.name}, boom ${formatFixed(one.boomAngle_deg, 0)}°` : one.name,
-    one.outcome,
-    fixed(one.leftAt_s, 2),
-    fixed(one.exitSpeed_m_s, 2),
-    fixed(one.exitPitchRate_deg_s, 1),
-    fixed(one.clearance_m, 2),
-    one.nearest === null ? "–" : `${one.nearest.carried} and ${one.nearest.other}`,
-  ];
+/** Columns of a case with one loading: outcome, stroke, least distance. */
+function cellsOf(one: ReleaseCaseResult | undefined): string[] {
+  if (one === undefined) return ["–", "–", "–"];
+  const stroke = [fixed(one.leftAt_s, 2), fixed(one.exitSpeed_m_s, 2), fixed(one.exitPitchRate_deg_s, 1)].join(", ");
+  return [one.outcome, stroke, fixed(one.clearance_m, 2)];
 }
 
+/** A row for each case, the normal one for each pose; loadings side by side. */
 function caseTable({ cases, variant, point }: ReleaseResult): Html {
+  const heads: Head[] = [
+    { text: "Case", width: 24 },
+    ...point.masses.flatMap((mass): Head[] => [
+      { text: `${mass}: outcome`, width: 11 },
+      { text: "free after s, out m/s, pitch deg/s", numeric: true, width: 18 },
+      { text: "least m", numeric: true, width: 8 },
+    ]),
+  ];
   const normal = cases[0]?.name;
-  const groups = point.masses.map((mass) => ({
-    title: mass,
-    rows: cases.filter((one) => one.mass === mass).map((one) => caseRow(one, one.name === normal)),
-  }));
-  return dataTable(
-    `Every case, ${variant}: the normal one from every pose, the others from the first`,
-    CASE_HEADS,
-    groups,
-  );
+  const rows = cases
+    .filter(({ mass }) => mass === point.masses[0])
+    .map(({ name, boomAngle_deg }) => [
+      name === normal ? `${name}, boom ${formatFixed(boomAngle_deg, 0)}°` : name,
+      ...point.masses.flatMap((mass) =>
+        cellsOf(cases.find((one) => one.mass === mass && one.name === name && one.boomAngle_deg === boomAngle_deg)),
+      ),
+    ]);
+  const caption = `Every case, ${variant}: the normal one from every pose, the others from the first; least distance once free`;
+  return dataTable(caption, heads, [{ rows }]);
 }
 
 const EDGE_HEADS: readonly Head[] = [
