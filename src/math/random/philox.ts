@@ -12,9 +12,10 @@ function highWord(a: number, b: number): number {
   const aHigh = a >>> 16;
   const bLow = b & 0xffff;
   const bHigh = b >>> 16;
-  const cross = aHigh * bLow + ((aLow * bLow) >>> 16);
-  const middle = aLow * bHigh + (cross & 0xffff);
-  return (aHigh * bHigh + Math.floor(cross / 65536) + Math.floor(middle / 65536)) >>> 0;
+  // every sum stays below 2³², so that whole-number arithmetic holds it
+  const cross = (Math.imul(aHigh, bLow) + (Math.imul(aLow, bLow) >>> 16)) >>> 0;
+  const middle = (Math.imul(aLow, bHigh) + (cross & 0xffff)) >>> 0;
+  return (Math.imul(aHigh, bHigh) + (cross >>> 16) + (middle >>> 16)) >>> 0;
 }
 
 /**

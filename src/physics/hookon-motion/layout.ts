@@ -64,7 +64,8 @@ export const W_HEAD_VELOCITY = 27;
 export const W_SPIN = 30;
 export const W_K1 = 33;
 export const W_K2 = 36;
-export const W_K3 = 39;
+/** Axis of the probe, out of the aircraft, in H. */
+export const W_PROBE_AXIS = 39;
 /** Axis of the tilted funnel, its second gimbal axis, its angular velocity; in H. */
 export const W_AXIS = 42;
 export const W_GIMBAL_AXIS = 45;
@@ -81,8 +82,6 @@ export const W_OFF_AXIS = 62;
 export const W_FORCE = 65;
 export const W_MOMENT = 68;
 export const W_FUNNEL_MOMENT = 71;
-/** Accelerations: c.g. (H), ω̇ (body), tip (H). */
-export const W_ACCELERATION = 74;
 /** Load on the carrier by the boom at the hinge. */
 export const W_HINGE_LOAD = 83;
 /** Pull on closed hooks [N]; largest normal force [N], sliding speed there [m/s]; load on the probe along and across [N]. */
@@ -96,8 +95,13 @@ export const W_DEPTH = 94;
 export const W_DIRECTION = 95;
 export const W_POINT = 98;
 export const W_EDGE = 101;
+/** Cosine and sine of the tilt about the second gimbal axis; whole tilt [rad]. */
+export const W_TILT = 106;
+/** Tangents of half angles, and the angles [rad]; two each. */
+export const W_HALF = 109;
+export const W_ARC = 111;
 /** Values whose change of sign is an event. */
-export const W_EVENTS = 106;
+export const W_EVENTS = 113;
 
 /** Gap of head and wall, head and seat, stem and throat, stem and rim. */
 export const EVENT_WALL = 0;

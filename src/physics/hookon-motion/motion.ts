@@ -1,10 +1,4 @@
-import * as layout from "./layout.ts";
-import * as parameters from "./parameter-layout.ts";
-import type { HookonParameters } from "./parameters.ts";
-import { hookonRates } from "./right-hand-side.ts";
-import { type StepLengths, stepAt, stepLengths } from "./steps.ts";
-
-const {
+import {
   EVENT_BUFFER,
   EVENTS,
   U_BUFFER_HELD,
@@ -16,8 +10,12 @@ const {
   X_BUFFER,
   X_BUFFER_RATE,
   X_TIP_VELOCITY,
-} = layout;
-const { P_BUFFER, P_TIP_MASS } = parameters;
+} from "./layout.ts";
+import { P_BUFFER, P_TIP_MASS } from "./parameter-layout.ts";
+import type { HookonParameters } from "./parameters.ts";
+import { hookonRates } from "./right-hand-side.ts";
+import { combine, move, SHARE } from "./rows.ts";
+import { type StepLengths, stepAt, stepLengths } from "./steps.ts";
 
 /** Who follows a motion: told of every step and every event; the state is that of the motion. */
 export interface MotionWatcher {
@@ -69,8 +67,8 @@ export class HookonMotion {
   /** Rates at the state in hand. */
   readonly rates: Float64Array;
 
-  /** Time of the state in hand, length of the step in hand, longest step. In an array: a number handed on may cost memory. */
-  private readonly clock = new Float64Array(3);
+  /** Time of the state in hand, length of the step in hand, longest step, and by how much a row moves. In an array: a number handed on may cost memory. */
+  private readonly clock = new Float64Array(4);
   private readonly k2: Float64Array;
   private readonly k3: Float64Array;
   private readonly k4: Float64Array;
@@ -96,11 +94,13 @@ export class HookonMotion {
   /** Evaluates at the state in hand, after modes or inputs have changed. */
   refresh(): void {
     this.U[U_TIME] = this.clock[TIME];
-    this.evaluate(this.X, this.rates);
+    this.evaluations++;
+    hookonRates(this.X, this.U, this.P, this.W, this.rates);
     // a push above the preload moves the buffer at once, also where it was there before anybody looked
     if (this.U[U_BUFFER_HELD] > 0 && this.W[W_EVENTS + EVENT_BUFFER] > 0) {
       this.U[U_BUFFER_HELD] = 0;
-      this.evaluate(this.X, this.rates);
+      this.evaluations++;
+      hookonRates(this.X, this.U, this.P, this.W, this.rates);
     }
     for (let i = 0; i < EVENTS; i++) this.before[i] = this.W[W_EVENTS + i];
   }
@@ -126,7 +126,7 @@ export class HookonMotion {
         this.locate();
         events++;
       }
-      this.accept();
+      this.accept(changed);
       clock[TIME] = parts > 1 || changed ? clock[TIME] + clock[STEP] : until;
       if (!Number.isFinite(X[0] + X[3] + X[13])) return "not finite";
       if (!watcher.step()) return "ended";
@@ -140,28 +140,25 @@ export class HookonMotion {
     return "reached";
   }
 
-  private evaluate(X: Float64Array, D: Float64Array): void {
-    this.evaluations++;
-    hookonRates(X, this.U, this.P, this.W, D);
-  }
-
   /** One step of the length in hand to `trial`, and what holds there. */
   private tryStep(): void {
-    const { X, U, rates: k1, k2, k3, k4, stage, trial, clock } = this;
-    const n = X.length;
+    const { X, U, P, W, rates: k1, k2, k3, k4, kNext, stage, trial, clock } = this;
     const h = clock[STEP];
     const half = 0.5 * h;
-    for (let i = 0; i < n; i++) stage[i] = X[i] + half * k1[i];
-    U[U_TIME] = clock[TIME] + half;
-    this.evaluate(stage, k2);
-    for (let i = 0; i < n; i++) stage[i] = X[i] + half * k2[i];
-    this.evaluate(stage, k3);
-    for (let i = 0; i < n; i++) stage[i] = X[i] + h * k3[i];
-    U[U_TIME] = clock[TIME] + h;
-    this.evaluate(stage, k4);
-    const sixth = h / 6;
-    for (let i = 0; i < n; i++) trial[i] = X[i] + sixth * (k1[i] + 2 * (k2[i] + k3[i]) + k4[i]);
-    this.evaluate(trial, this.kNext);
+    const from = clock[TIME];
+    let rates = k1;
+    // one place of call for all four, so that the compiled equations stand in the processor's cache once
+    for (let k = 1; k <= 4; k++) {
+      const isLast = k === 4;
+      const at = isLast ? trial : stage;
+      U[U_TIME] = k < 3 ? from + half : from + h;
+      clock[SHARE] = isLast ? h / 6 : k === 3 ? h : half;
+      if (isLast) combine(X, k1, k2, k3, k4, clock, at);
+      else move(X, rates, clock, at);
+      rates = k === 1 ? k2 : k === 2 ? k3 : isLast ? kNext : k4;
+      hookonRates(at, U, P, W, rates);
+    }
+    this.evaluations += 4;
   }
 
   private changed(): boolean {
@@ -203,12 +200,13 @@ export class HookonMotion {
     this.tryStep();
   }
 
-  private accept(): void {
+  private accept(changed: boolean): void {
     const { X, trial, rates, kNext, before, changes, W } = this;
-    const n = X.length;
-    for (let i = 0; i < n; i++) {
-      X[i] = trial[i];
-      rates[i] = kNext[i];
+    X.set(trial);
+    rates.set(kNext);
+    if (!changed) {
+      for (let i = 0; i < EVENTS; i++) before[i] = W[W_EVENTS + i];
+      return;
     }
     for (let i = 0; i < EVENTS; i++) {
       const value = W[W_EVENTS + i];

@@ -1,10 +1,5 @@
 import type { LatchState } from "../latch/types.ts";
-import * as layout from "./layout.ts";
-import { type HookonMotion, type MotionWatcher, TIMER } from "./motion.ts";
-import * as at from "./parameter-layout.ts";
-import type { HookonOutcome, HookonSettings } from "./types.ts";
-
-const {
+import {
   EVENT_AWAY,
   EVENT_BOTTOM,
   EVENT_LOAD,
@@ -27,12 +22,15 @@ const {
   W_K2,
   W_KO_VELOCITY,
   W_OFF,
-  W_ROTATION,
+  W_PROBE_AXIS,
   W_SIDE,
+  W_TILT,
   X_BUFFER,
   X_IMPULSE,
-  X_TILT,
-} = layout;
+} from "./layout.ts";
+import { type HookonMotion, type MotionWatcher, TIMER } from "./motion.ts";
+import * as at from "./parameter-layout.ts";
+import type { HookonOutcome, HookonSettings } from "./types.ts";
 
 /** Touches closer together than this count as one [s]. */
 const SAME_TOUCH = 0.2;
@@ -104,9 +102,7 @@ export class RunRecord implements MotionWatcher {
     this.axial = Math.max(this.axial, Math.abs(W[W_AXIAL]));
     this.side = Math.max(this.side, W[W_SIDE]);
     this.buffer = Math.max(this.buffer, X[X_BUFFER]);
-    const a = X[X_TILT];
-    const b = X[X_TILT + 1];
-    this.tilt = Math.max(this.tilt, Math.sqrt(a * a + b * b));
+    this.tilt = Math.max(this.tilt, W[W_TILT + 2]);
     return true;
   }
 
@@ -178,13 +174,9 @@ export class RunRecord implements MotionWatcher {
 
   /** Cosine between the probe, out of the aircraft, and the funnel's axis, out of the mouth. */
   private probeAlong(): number {
-    const { W, P } = this.motion;
+    const { W } = this.motion;
     let sum = 0;
-    for (let i = 0; i < 3; i++) {
-      let axis = 0;
-      for (let k = 0; k < 3; k++) axis += W[W_ROTATION + 3 * i + k] * P[at.P_PROBE_AXIS + k];
-      sum += axis * W[W_AXIS + i];
-    }
+    for (let i = 0; i < 3; i++) sum += W[W_PROBE_AXIS + i] * W[W_AXIS + i];
     return sum;
   }
 

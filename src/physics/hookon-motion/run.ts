@@ -160,6 +160,7 @@ export class HookonRun {
     this.tipTravel = this.pitch = this.bank = 0;
     this.jammedFor = 0;
     this.commands.phase = -1;
+    this.look();
     guide.restart(seed, index);
   }
 
@@ -167,7 +168,6 @@ export class HookonRun {
     const { motion, record, settings, truth, commands } = this;
     const { U } = motion;
     const { tick } = settings.guide;
-    this.look();
     const before = commands.phase;
     settings.guide.step(truth, commands);
     if (commands.phase === CLOSING && before !== CLOSING) this.attempts++;

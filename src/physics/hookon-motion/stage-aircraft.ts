@@ -1,21 +1,19 @@
-import * as layout from "./layout.ts";
-import * as parameters from "./parameter-layout.ts";
-
-const {
+import {
   U_GUST,
   U_GUST_SLOPE,
   U_START,
   U_TIME,
-  W_ACCELERATION,
+  W_ARC,
   W_FORCE,
+  W_HALF,
   W_MOMENT,
   W_ROTATION,
   X_ATTITUDE,
   X_CONTROLS,
   X_RATE,
   X_VELOCITY,
-} = layout;
-const {
+} from "./layout.ts";
+import {
   P_AIRSPEED,
   P_ALPHA0,
   P_AREA,
@@ -36,7 +34,8 @@ const {
   P_THRUST,
   P_WIND_SIDE,
   P_YAW,
-} = parameters;
+} from "./parameter-layout.ts";
+import { arcStage } from "./stage-arc.ts";
 
 /**
  * Six degrees of freedom of the carried aircraft: Newton and Euler with the coefficient build-up of `physics/airloads`.
@@ -106,12 +105,18 @@ export function aircraftStage(
   const sinA = w * perPlane;
   const cosB = speed > 0 ? inPlane * perSpeed : 1;
   const sinB = v * perSpeed;
-  const incidence = Math.atan2(w, u) - P[P_ALPHA0];
-  const beta = Math.atan2(v, inPlane);
+  // tangents of half the angles
+  const halfA = w / Math.max(inPlane + u, 1e-9);
+  const halfB = v / Math.max(speed + inPlane, 1e-9);
+  W[W_HALF] = halfA;
+  W[W_HALF + 1] = halfB;
+  arcStage(W);
+  const alpha = halfA * halfA < 0.19 ? W[W_ARC] : Math.atan2(w, u);
+  const beta = halfB * halfB < 0.19 ? W[W_ARC + 1] : Math.atan2(v, inPlane);
+  const incidence = alpha - P[P_ALPHA0];
   const stability = P[P_STABILITY_MOMENTS];
-  const body = 1 - stability;
-  const rollRate = stability * (pa * cosA + ra * sinA) + body * pa;
-  const yawRate = stability * (ra * cosA - pa * sinA) + body * ra;
+  const rollRate = stability > 0 ? pa * cosA + ra * sinA : pa;
+  const yawRate = stability > 0 ? ra * cosA - pa * sinA : ra;
   const chord = P[P_CHORD];
   const span = P[P_SPAN];
   const perRate = 0.25 * P[P_DENSITY] * speed * P[P_AREA];
@@ -132,9 +137,9 @@ export function aircraftStage(
     pressureArea * (P[P_SIDE] * beta + P[P_SIDE + 3] * aileron + P[P_SIDE + 4] * rudder) +
     perLateralRate * (P[P_SIDE + 1] * rollRate + P[P_SIDE + 2] * yawRate);
   const wind = P[P_WIND_SIDE];
-  const along = -Dr * cosB - wind * sideForce * sinB;
+  const along = wind > 0 ? -Dr * cosB - sideForce * sinB : -Dr * cosB;
   const fx = along * cosA + L * sinA;
-  const fy = wind * (-Dr * sinB + sideForce * cosB) + (1 - wind) * sideForce;
+  const fy = wind > 0 ? sideForce * cosB - Dr * sinB : sideForce;
   const fz = along * sinA - L * cosA;
   const rollMoment =
     span *
@@ -144,9 +149,9 @@ export function aircraftStage(
     span *
     (pressureArea * (P[P_YAW] * beta + P[P_YAW + 3] * aileron + P[P_YAW + 4] * rudder) +
       perLateralRate * (P[P_YAW + 1] * rollRate + P[P_YAW + 2] * yawRate));
-  const mx = stability * (rollMoment * cosA - yawMoment * sinA) + body * rollMoment + ry * fz - rz * fy;
+  const mx = (stability > 0 ? rollMoment * cosA - yawMoment * sinA : rollMoment) + ry * fz - rz * fy;
   const my = chord * (pressureArea * stillPitch + perPitchRate * P[P_PITCH + 3] * qa) + rz * fx - rx * fz;
-  const mz = stability * (rollMoment * sinA + yawMoment * cosA) + body * yawMoment + rx * fy - ry * fx;
+  const mz = (stability > 0 ? rollMoment * sinA + yawMoment * cosA : yawMoment) + rx * fy - ry * fx;
   // load per α̇, and α̇ per acceleration of the c.g. in body axes
   const perLift = perPitchRate * P[P_LIFT + 4];
   const ax = perLift * sinA;
@@ -166,12 +171,18 @@ export function aircraftStage(
   const eq1 = rz * perU - rx * perW;
   const eq2 = -ry * perU;
   // force and moment of the socket in body axes
-  const sx = R0 * W[W_FORCE] + R3 * W[W_FORCE + 1] + R6 * W[W_FORCE + 2];
-  const sy = R1 * W[W_FORCE] + R4 * W[W_FORCE + 1] + R7 * W[W_FORCE + 2];
-  const sz = R2 * W[W_FORCE] + R5 * W[W_FORCE + 1] + R8 * W[W_FORCE + 2];
-  const nx = R0 * W[W_MOMENT] + R3 * W[W_MOMENT + 1] + R6 * W[W_MOMENT + 2];
-  const ny = R1 * W[W_MOMENT] + R4 * W[W_MOMENT + 1] + R7 * W[W_MOMENT + 2];
-  const nz = R2 * W[W_MOMENT] + R5 * W[W_MOMENT + 1] + R8 * W[W_MOMENT + 2];
+  const Fx = W[W_FORCE];
+  const Fy = W[W_FORCE + 1];
+  const Fz = W[W_FORCE + 2];
+  const Mx = W[W_MOMENT];
+  const My = W[W_MOMENT + 1];
+  const Mz = W[W_MOMENT + 2];
+  const sx = R0 * Fx + R3 * Fy + R6 * Fz;
+  const sy = R1 * Fx + R4 * Fy + R7 * Fz;
+  const sz = R2 * Fx + R5 * Fy + R8 * Fz;
+  const nx = R0 * Mx + R3 * My + R6 * Mz;
+  const ny = R1 * Mx + R4 * My + R7 * Mz;
+  const nz = R2 * Mx + R5 * My + R8 * Mz;
   const g = P[P_GRAVITY];
   const perMass = 1 / P[P_MASS];
   const bx = R6 * g + (fx + P[P_THRUST] * thrust + sx) * perMass;
@@ -206,12 +217,6 @@ export function aircraftStage(
   const dp = wx + vx * alphaRate;
   const dq = wy + vy * alphaRate;
   const dr = wz + vz * alphaRate;
-  W[W_ACCELERATION] = a0;
-  W[W_ACCELERATION + 1] = a1;
-  W[W_ACCELERATION + 2] = a2;
-  W[W_ACCELERATION + 3] = dp;
-  W[W_ACCELERATION + 4] = dq;
-  W[W_ACCELERATION + 5] = dr;
   D[0] = X[X_VELOCITY];
   D[1] = X[X_VELOCITY + 1];
   D[2] = X[X_VELOCITY + 2];

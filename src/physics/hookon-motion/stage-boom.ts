@@ -1,11 +1,10 @@
-import * as layout from "./layout.ts";
-import * as parameters from "./parameter-layout.ts";
-
-const {
+import {
   U_BOOM_RATE,
+  W_ARC,
   W_BOOM,
   W_CARRIER_ANGLE,
   W_CARRIER_RATE,
+  W_HALF,
   W_HINGE,
   W_HINGE_LOAD,
   W_HINGE_VELOCITY,
@@ -13,8 +12,8 @@ const {
   X_TIP_VELOCITY,
   X_TRAVEL,
   X_ZERO,
-} = layout;
-const {
+} from "./layout.ts";
+import {
   P_ACCUMULATOR,
   P_ANGLE,
   P_AXIAL,
@@ -32,7 +31,8 @@ const {
   P_PRELOAD,
   P_SNUBBER,
   P_STEERING_LIMIT,
-} = parameters;
+} from "./parameter-layout.ts";
+import { arcStage } from "./stage-arc.ts";
 
 /**
  * Force of the boom on its tip, of `physics/boom` eq. 1–4 with the path of `physics/snubber` eq. 5–9, 13–14; steering moves the zero of
@@ -94,7 +94,13 @@ export function boomStage(X: Float64Array, U: Float64Array, P: Float64Array, W: 
 
   const limit = P[P_STEERING_LIMIT];
   const zeroRate = Math.max(-limit, Math.min(limit, U[U_BOOM_RATE]));
-  const x = L * (Math.atan2(dz, -dx) - P[P_ANGLE]) - X[X_ZERO];
+  const halfS = dz / Math.max(rho - dx, 1e-9);
+  const halfL = dy / Math.max(rho + ell, 1e-9);
+  W[W_HALF] = halfS;
+  W[W_HALF + 1] = halfL;
+  arcStage(W);
+  const swing = halfS * halfS < 0.19 ? W[W_ARC] : Math.atan2(dz, -dx);
+  const x = L * (swing - P[P_ANGLE]) - X[X_ZERO];
   const rate = L * swingRate - zeroRate;
   const s = X[X_TRAVEL];
   const preload = P[P_PRELOAD + 1];
@@ -134,7 +140,7 @@ export function boomStage(X: Float64Array, U: Float64Array, P: Float64Array, W: 
 
   const qAxial = -(P[P_PRELOAD] + P[P_AXIAL] * (ell - L) + P[P_AXIAL_DAMPING] * ellRate);
   const qSwing = -L * (preload + path);
-  const lateral = Math.atan2(dy, rho);
+  const lateral = halfL * halfL < 0.19 ? W[W_ARC + 1] : Math.atan2(dy, rho);
   const qLateral = -L * (P[P_PRELOAD + 2] + L * (P[P_LATERAL] * lateral + P[P_LATERAL_DAMPING] * lateralRate));
   const share = (P[P_OWN_MASS] * P[P_OWN_CENTRE]) / ell;
   const along = gx * ex + gy * ey + gz * ez;

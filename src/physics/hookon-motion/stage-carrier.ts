@@ -1,7 +1,4 @@
-import * as layout from "./layout.ts";
-import * as parameters from "./parameter-layout.ts";
-
-const {
+import {
   U_GUST,
   U_GUST_SLOPE,
   U_ORBIT_PHASE,
@@ -13,8 +10,8 @@ const {
   W_HINGE_LOAD,
   W_HINGE_VELOCITY,
   X_CARRIER,
-} = layout;
-const { P_CARRIER_STATES, P_CARRIER_TABLES, P_K2, P_K3, P_ORBIT, P_REST_LOAD } = parameters;
+} from "./layout.ts";
+import { P_CARRIER_STATES, P_CARRIER_TABLES, P_K2, P_K3, P_ORBIT, P_REST_LOAD } from "./parameter-layout.ts";
 
 /**
  * Where the hinge is: at rest, on the carrier's linear response, and moved by the orbit of the socket.
@@ -28,22 +25,37 @@ const { P_CARRIER_STATES, P_CARRIER_TABLES, P_K2, P_K3, P_ORBIT, P_REST_LOAD } =
 export function hingeStage(X: Float64Array, U: Float64Array, P: Float64Array, W: Float64Array): void {
   const n = P[P_CARRIER_STATES] | 0;
   const table = P[P_CARRIER_TABLES + 2] | 0;
-  for (let i = 0; i < 3; i++) {
-    let place = 0;
-    let angle = 0;
-    let velocity = 0;
-    let rate = 0;
-    for (let j = 0; j < n; j++) {
-      const x = X[X_CARRIER + j];
-      place += P[table + n * i + j] * x;
-      angle += P[table + n * (3 + i) + j] * x;
-      velocity += P[table + n * (6 + i) + j] * x;
-      rate += P[table + n * (9 + i) + j] * x;
+  if (n > 0) {
+    for (let i = 0; i < 3; i++) {
+      let place = 0;
+      let angle = 0;
+      let velocity = 0;
+      let rate = 0;
+      for (let j = 0; j < n; j++) {
+        const x = X[X_CARRIER + j];
+        place += P[table + n * i + j] * x;
+        angle += P[table + n * (3 + i) + j] * x;
+        velocity += P[table + n * (6 + i) + j] * x;
+        rate += P[table + n * (9 + i) + j] * x;
+      }
+      W[W_HINGE + i] = place;
+      W[W_CARRIER_ANGLE + i] = angle;
+      W[W_HINGE_VELOCITY + i] = velocity;
+      W[W_CARRIER_RATE + i] = rate;
     }
-    W[W_HINGE + i] = place;
-    W[W_CARRIER_ANGLE + i] = angle;
-    W[W_HINGE_VELOCITY + i] = velocity;
-    W[W_CARRIER_RATE + i] = rate;
+  } else {
+    W[W_HINGE] = 0;
+    W[W_HINGE + 1] = 0;
+    W[W_HINGE + 2] = 0;
+    W[W_CARRIER_ANGLE] = 0;
+    W[W_CARRIER_ANGLE + 1] = 0;
+    W[W_CARRIER_ANGLE + 2] = 0;
+    W[W_HINGE_VELOCITY] = 0;
+    W[W_HINGE_VELOCITY + 1] = 0;
+    W[W_HINGE_VELOCITY + 2] = 0;
+    W[W_CARRIER_RATE] = 0;
+    W[W_CARRIER_RATE + 1] = 0;
+    W[W_CARRIER_RATE + 2] = 0;
   }
   const radius = P[P_ORBIT];
   if (radius > 0) {

@@ -1,7 +1,4 @@
-import * as layout from "./layout.ts";
-import * as parameters from "./parameter-layout.ts";
-
-const {
+import {
   EVENT_PLUNGER,
   EVENT_PULL,
   EVENT_RIM,
@@ -31,13 +28,13 @@ const {
   W_OFF,
   W_OFF_AXIS,
   W_POINT,
+  W_PROBE_AXIS,
   W_PULL,
-  W_ROTATION,
   W_SLIDING,
   W_SPIN,
   X_CG,
-} = layout;
-const {
+} from "./layout.ts";
+import {
   P_CONE,
   P_CONTACT,
   P_HEAD_RADIUS,
@@ -46,14 +43,13 @@ const {
   P_LATCH_TRAVEL,
   P_MOUTH,
   P_MOUTH_RADIUS,
-  P_PROBE_AXIS,
   P_SEAT,
   P_STEM_LENGTH,
   P_STEM_RADIUS,
   P_TABLES,
   P_THROAT,
   P_THROAT_RADIUS,
-} = parameters;
+} from "./parameter-layout.ts";
 
 /** A gap that is no event [m]; no whole number, so that it mixes with others without being boxed. */
 const FAR = 1.5;
@@ -178,13 +174,10 @@ function stemStage(X: Float64Array, P: Float64Array, W: Float64Array): void {
 function edgeStage(X: Float64Array, P: Float64Array, W: Float64Array): void {
   const sEdge = W[W_EDGE + 1];
   const radius = W[W_EDGE + 2];
-  const a0 = P[P_PROBE_AXIS];
-  const a1 = P[P_PROBE_AXIS + 1];
-  const a2 = P[P_PROBE_AXIS + 2];
   // from the head back along the stem
-  const ex = -(W[W_ROTATION] * a0 + W[W_ROTATION + 1] * a1 + W[W_ROTATION + 2] * a2);
-  const ey = -(W[W_ROTATION + 3] * a0 + W[W_ROTATION + 4] * a1 + W[W_ROTATION + 5] * a2);
-  const ez = -(W[W_ROTATION + 6] * a0 + W[W_ROTATION + 7] * a1 + W[W_ROTATION + 8] * a2);
+  const ex = -W[W_PROBE_AXIS];
+  const ey = -W[W_PROBE_AXIS + 1];
+  const ez = -W[W_PROBE_AXIS + 2];
   const nx = W[W_AXIS];
   const ny = W[W_AXIS + 1];
   const nz = W[W_AXIS + 2];
@@ -312,10 +305,10 @@ function latchStage(X: Float64Array, U: Float64Array, P: Float64Array, W: Float6
   W[W_EVENTS + EVENT_PULL] = hooked > 0 ? pull / U[U_HOLDS] - 1 : -1;
   const axial = hooked > 0 ? -pull : plunger;
   const c = hooked > 0 ? P[P_HOOKS + 1] : 0;
-  const k = hooked > 0 ? P[P_HOOKS + 2] * off : 0;
-  const px = axial * nx - k * W[W_OFF_AXIS] - c * (vx - along * nx);
-  const py = axial * ny - k * W[W_OFF_AXIS + 1] - c * (vy - along * ny);
-  const pz = axial * nz - k * W[W_OFF_AXIS + 2] - c * (vz - along * nz);
+  const sideways = hooked > 0 ? P[P_HOOKS + 2] * off : 0;
+  const px = axial * nx - sideways * W[W_OFF_AXIS] - c * (vx - along * nx);
+  const py = axial * ny - sideways * W[W_OFF_AXIS + 1] - c * (vy - along * ny);
+  const pz = axial * nz - sideways * W[W_OFF_AXIS + 2] - c * (vz - along * nz);
   const ax = W[W_HEAD] - X[X_CG];
   const ay = W[W_HEAD + 1] - X[X_CG + 1];
   const az = W[W_HEAD + 2] - X[X_CG + 2];

@@ -1,7 +1,4 @@
-import * as layout from "./layout.ts";
-import * as parameters from "./parameter-layout.ts";
-
-const {
+import {
   EVENT_BOTTOM,
   EVENT_BUFFER,
   EVENT_LOAD,
@@ -9,7 +6,6 @@ const {
   U_BUFFER_HELD,
   U_COMMANDS,
   U_SOCKET_AIR,
-  W_ACCELERATION,
   W_AXIAL,
   W_BOOM,
   W_EVENTS,
@@ -19,8 +15,9 @@ const {
   W_K1,
   W_K2,
   W_KO_VELOCITY,
-  W_ROTATION,
+  W_PROBE_AXIS,
   W_SIDE,
+  W_TILT,
   X_BUFFER,
   X_BUFFER_RATE,
   X_CONTROLS,
@@ -28,9 +25,17 @@ const {
   X_TILT,
   X_TILT_RATE,
   X_TIP_VELOCITY,
-} = layout;
-const { P_ACTUATORS, P_AIRSPEED, P_BUFFER, P_DRAG_AREA, P_ENGINE, P_GIMBAL, P_LIMITS, P_PROBE_AXIS, P_TIP_MASS } =
-  parameters;
+} from "./layout.ts";
+import {
+  P_ACTUATORS,
+  P_AIRSPEED,
+  P_BUFFER,
+  P_DRAG_AREA,
+  P_ENGINE,
+  P_GIMBAL,
+  P_LIMITS,
+  P_TIP_MASS,
+} from "./parameter-layout.ts";
 
 /**
  * Boom tip with the socket's head on its buffer, and the funnel on its gimbal.
@@ -86,9 +91,6 @@ export function socketStage(X: Float64Array, U: Float64Array, P: Float64Array, W
   const ax = (bx + fx) / tipMass + change * k1x;
   const ay = (by + fy) / tipMass + change * k1y;
   const az = (bz + fz) / tipMass + change * k1z;
-  W[W_ACCELERATION + 6] = ax;
-  W[W_ACCELERATION + 7] = ay;
-  W[W_ACCELERATION + 8] = az;
   D[X_TIP_VELOCITY] = ax;
   D[X_TIP_VELOCITY + 1] = ay;
   D[X_TIP_VELOCITY + 2] = az;
@@ -103,7 +105,7 @@ export function socketStage(X: Float64Array, U: Float64Array, P: Float64Array, W
   const b = X[X_TILT + 1];
   const da = X[X_TILT_RATE];
   const db = X[X_TILT_RATE + 1];
-  const tilt = Math.sqrt(a * a + b * b);
+  const tilt = W[W_TILT + 2];
   const past = tilt - P[P_GIMBAL + 4];
   const stop = past > 0 ? (P[P_GIMBAL + 5] * past) / tilt : 0;
   const fade = P[P_GIMBAL + 3];
@@ -115,21 +117,15 @@ export function socketStage(X: Float64Array, U: Float64Array, P: Float64Array, W
   const qa = mx * W[W_K2] + my * W[W_K2 + 1] + mz * W[W_K2 + 2] - spring * a - resist * da;
   const qb = mx * W[W_GIMBAL_AXIS] + my * W[W_GIMBAL_AXIS + 1] + mz * W[W_GIMBAL_AXIS + 2] - spring * b - resist * db;
   const I = P[P_GIMBAL + 6];
-  const cosB = Math.cos(b);
-  const sinB = Math.sin(b);
+  const cosB = W[W_TILT];
+  const sinB = W[W_TILT + 1];
   D[X_TILT] = da;
   D[X_TILT + 1] = db;
   D[X_TILT_RATE] = (qa / I + 2 * sinB * cosB * da * db) / (cosB * cosB);
   D[X_TILT_RATE + 1] = qb / I - sinB * cosB * da * da;
 
-  const p0 = P[P_PROBE_AXIS];
-  const p1 = P[P_PROBE_AXIS + 1];
-  const p2 = P[P_PROBE_AXIS + 2];
-  const qx = W[W_ROTATION] * p0 + W[W_ROTATION + 1] * p1 + W[W_ROTATION + 2] * p2;
-  const qy = W[W_ROTATION + 3] * p0 + W[W_ROTATION + 4] * p1 + W[W_ROTATION + 5] * p2;
-  const qz = W[W_ROTATION + 6] * p0 + W[W_ROTATION + 7] * p1 + W[W_ROTATION + 8] * p2;
   const whole2 = pushX * pushX + pushY * pushY + pushZ * pushZ;
-  const axial = pushX * qx + pushY * qy + pushZ * qz;
+  const axial = pushX * W[W_PROBE_AXIS] + pushY * W[W_PROBE_AXIS + 1] + pushZ * W[W_PROBE_AXIS + 2];
   const side = Math.sqrt(Math.max(0, whole2 - axial * axial));
   W[W_AXIAL] = axial;
   W[W_SIDE] = side;

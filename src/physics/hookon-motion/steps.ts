@@ -1,7 +1,4 @@
-import * as layout from "./layout.ts";
-import * as at from "./parameter-layout.ts";
-
-const {
+import {
   EVENT_RIM,
   EVENT_STOP,
   EVENT_WALL,
@@ -14,7 +11,8 @@ const {
   W_NORMAL,
   W_SPIN,
   X_TILT_RATE,
-} = layout;
+} from "./layout.ts";
+import * as at from "./parameter-layout.ts";
 
 /** Steps as shares of 1/ω and of a relaxation time: free flight and ring-down, contact. */
 const FREE_SHARE = 0.75;

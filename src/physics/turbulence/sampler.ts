@@ -63,12 +63,13 @@ export class GustSampler {
       for (let j = 0; j < n; j++) sum += C[i * n + j] * x[j];
       out[i] = sum;
     }
-    next.fill(0);
     for (let i = 0; i < n; i++) {
       draw[i] = random.normal();
-      for (let j = 0; j < n; j++) next[i] += transition[i * n + j] * x[j];
+      let sum = 0;
+      for (let j = 0; j < n; j++) sum += transition[i * n + j] * x[j];
+      for (let j = 0; j <= i; j++) sum += spread[i * n + j] * draw[j];
+      next[i] = sum;
     }
-    addLower(spread, n, draw, next);
     x.set(next);
   }
 }
