@@ -24,7 +24,7 @@ import { buildMechanism } from "../../src/studies/fit/mechanism.ts";
 import { fractionAt, heldPart, type MovingPart, type Scene } from "../../src/studies/fit/motion.ts";
 import { choosePairs, type PartPair } from "../../src/studies/fit/pairs.ts";
 import { readFitInputs } from "../../src/studies/fit/read-pair.ts";
-import { sceneOf } from "../../src/studies/fit/run.ts";
+import { sceneOf } from "../../src/studies/fit/scene.ts";
 import { traceMechanism } from "../../src/studies/fit/stroke.ts";
 import type { GearMap } from "../../src/studies/fit/types.ts";
 import { loadDemo } from "../../test/support/load-demo.ts";

@@ -103,7 +103,11 @@ describe("hold and changed", () => {
 });
 
 /** Few approaches, and a coarse map. */
-const FEW = ["--set", "studies.hookon.samples=2", "--set", "studies.hookon.map.steps=3"];
+const FEW = [
+  ...["--set", "studies.hookon.samples=2", "--set", "studies.hookon.map.steps=3"],
+  // its pages are opened in test/e2e/report.test.ts
+  ...["--set", "studies.release=~"],
+];
 
 describe("clear", () => {
   it("writes page and result, selected variant first, and its exit code is that variant's", async () => {
@@ -127,8 +131,8 @@ describe("clear", () => {
     ]);
     const result = JSON.parse(text(effects.disk.get("out/clearance.json")));
     expect(result.studies.hold.map((one: { variant: string }) => one.variant)).toEqual(["Rev B", "Rev A"]);
-    const { fit, hold, hookon, balance } = result.studies;
-    expect(result.findings).toEqual([fit, hold, hookon, balance].flatMap(([one]) => one.findings));
+    const { fit, hold, hookon, release, balance } = result.studies;
+    expect(result.findings).toEqual([fit, hold, hookon, release, balance].flatMap(([one]) => one.findings));
     expect(hookon[0].samples).toBe(2);
     // the geometry is the same in both: one computation serves both variants
     expect(result.studies.fit[1]).toEqual({ ...result.studies.fit[0], variant: "Rev A" });
@@ -144,7 +148,7 @@ describe("clear", () => {
 
   it("writes no result when the page cannot be drawn", async () => {
     const { code, effects } = await davit(
-      ["clear", PAIR, "--parts", "none", "--set", "studies.hookon=~", "--out", "out"],
+      ["clear", PAIR, "--parts", "none", "--set", "studies.hookon=~", "--set", "studies.release=~", "--out", "out"],
       {
         document: async () => {
           throw new Error("no document here");

@@ -126,6 +126,26 @@ export const COMMANDS: readonly CommandSpec[] = [
     load: () => import("./commands/hookon.ts"),
   },
   {
+    name: "release",
+    summary: "does the carried aircraft leave cleanly, in normal, emergency and failure cases?",
+    details:
+      "Follows the carried aircraft from held to apart: normal release, emergency release, every case that the pair names, from every pose, " +
+      "with the carrier answering and the distance of all surfaces. States the withdrawal needed and offered, least airspeed and largest " +
+      "thrust, the envelope of airspeed and load factor, shares in rough air with their intervals, what is left after each partial " +
+      "release with its ways out, footprints of what is jettisoned, and what the carrier feels.",
+    takesPair: true,
+    options: [variant, set, json, out],
+    examples: [
+      { line: `davit release ${longshore} --variant "Rev B"`, says: "the verdict on one variant" },
+      {
+        line: `davit release ${longshore} --variant "Rev B" --set "studies.release.sequence.preset=0 deg"`,
+        says: "what if the elevator were left at free trim?",
+      },
+    ],
+    inThread: true,
+    load: () => import("./commands/release.ts"),
+  },
+  {
     name: "balance",
     summary: "where are the carrier's c.g. and trim in every state, including every release?",
     details:
@@ -172,7 +192,7 @@ export const COMMANDS: readonly CommandSpec[] = [
       {
         key: "study",
         value: "NAME",
-        help: "run this study alone: `fit`, `hold`, `hookon` or `balance`; may be given several times; without it every study of the pair",
+        help: "run this study alone: `fit`, `hold`, `hookon`, `release` or `balance`; may be given several times; without it every study of the pair",
         repeatable: true,
       },
       set,
@@ -202,7 +222,7 @@ export const COMMANDS: readonly CommandSpec[] = [
       {
         key: "since",
         value: "RESULT",
-        help: "the earlier result: a JSON file written by `fit`, `hold`, `hookon`, `balance` or `clear`",
+        help: "the earlier result: a JSON file written by `fit`, `hold`, `hookon`, `release`, `balance` or `clear`",
         required: true,
       },
       set,

@@ -40,3 +40,13 @@ export function requireSize(quantity: string, value: number, smallest = 0): void
     throw new DomainError(quantity, value, `a whole number, at least ${smallest}`);
   }
 }
+
+/**
+ * Refuses negative and non-finite numbers.
+ * @throws {DomainError} if `value` is not finite and at least zero
+ */
+export function requireNotNegative(quantity: string, value: number): void {
+  if (!(value >= 0 && value < Number.POSITIVE_INFINITY)) {
+    throw new DomainError(quantity, value, "a finite number, at least zero");
+  }
+}

@@ -125,7 +125,7 @@ describe("what a user may get wrong", () => {
     {
       what: "a study that is none",
       args: ["compare", longshore, "Rev A", "Rev B", "--study", "hodl"],
-      says: "fit, hold, hookon",
+      says: "fit, hold, hookon, release",
     },
     { what: "--set without a value", args: ["hold", longshore, "--set", "mechanism.boom.bending"], says: "PATH=VALUE" },
     { what: "--set to nonsense", args: ["hold", longshore, "--set", "mechanism.boom.bending=90"], says: "bending" },
@@ -182,7 +182,7 @@ describe("where results cannot go", () => {
     const file = place("in-the-way", "kept");
     for (const args of [
       ["hold", longshore, "--parts", "none", "--json", join(file, "result.json")],
-      ["clear", longshore, "--parts", "none", "--set", "studies.hookon=~", "--out", file],
+      ["clear", longshore, "--parts", "none", "--set", "studies.hookon=~", "--set", "studies.release=~", "--out", file],
     ]) {
       const { code, stderr } = await davit(args);
       expect(code).toBe(3);
@@ -227,7 +227,18 @@ describe("interrupting", () => {
     async () => {
       const out = join(folder, "interrupted");
       const { code, stderr } = await davit(
-        ["clear", longshore, "--parts", "none", "--set", "studies.hookon=~", "--out", out],
+        [
+          "clear",
+          longshore,
+          "--parts",
+          "none",
+          "--set",
+          "studies.hookon=~",
+          "--set",
+          "studies.release=~",
+          "--out",
+          out,
+        ],
         {
           meanwhile: async (child) => {
             await listening(child.pid!);

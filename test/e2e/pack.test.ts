@@ -69,7 +69,20 @@ it("runs check, hold and clear through npm's own starter", async () => {
   const hold = await run("hold", pair, "--variant", "Rev B", "--parts", "none", "--json", "-");
   expect(hold).toMatchObject({ code: 1, stderr: "" });
   expect(JSON.parse(hold.stdout)).toMatchObject({ pair: "Longshore", variant: "Rev B" });
-  expect(await run("clear", pair, "--parts", "none", "--set", "studies.hookon=~", "--out", "report")).toMatchObject({
+  expect(
+    await run(
+      "clear",
+      pair,
+      "--parts",
+      "none",
+      "--set",
+      "studies.hookon=~",
+      "--set",
+      "studies.release=~",
+      "--out",
+      "report",
+    ),
+  ).toMatchObject({
     code: 1,
     stderr: "",
   });

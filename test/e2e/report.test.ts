@@ -16,7 +16,16 @@ const complaints: string[] = [];
 beforeAll(async () => {
   requireFreshBuild();
   folder = mkdtempSync(join(tmpdir(), "davit-report-"));
-  const { code, stderr } = await davit(["clear", longshore, "--set", "studies.hookon.samples=4", "--out", folder]);
+  const { code, stderr } = await davit([
+    "clear",
+    longshore,
+    "--set",
+    "studies.hookon.samples=4",
+    "--set",
+    "studies.release.dispersion.samples=4",
+    "--out",
+    folder,
+  ]);
   expect({ code, stderr }).toEqual({ code: 1, stderr: "" });
   browser = await chromium.launch({
     executablePath: process.env.CHROMIUM ?? "/usr/bin/chromium",

@@ -7,6 +7,7 @@ import {
   countVerdicts,
   holdNumbers,
   hookonNumbers,
+  releaseNumbers,
   type VariantComparison,
 } from "../../outputs/comparison/index.ts";
 import { canonicalJson } from "../../outputs/result/index.ts";
@@ -116,12 +117,13 @@ function comparisonOf(request: Request, base: LoadedPair, compared: readonly Com
     pair: base.pair.pair,
     overrides: [...request.set],
     dampingCriterion_1: dampingCriterion(holds),
-    variants: compared.map(({ loaded, run: { variant, fit, hold, hookon, balance } }) => ({
+    variants: compared.map(({ loaded, run: { variant, fit, hold, hookon, release, balance } }) => ({
       variant,
       inputHash: hashInputs(loaded, [...loaded.values.keys()]),
       fit: fit === undefined ? null : countVerdicts(fit.findings),
       hold: hold === undefined ? null : holdNumbers(hold),
       hookon: hookon === undefined ? null : hookonNumbers(hookon),
+      release: release === undefined ? null : releaseNumbers(release),
       balance: balance === undefined ? null : balanceNumbers(balance),
     })),
   };

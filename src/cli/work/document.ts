@@ -20,6 +20,7 @@ export function resultDocument(
   const fit = runs.map((run) => run.fit).filter((result) => result !== undefined);
   const hold = runs.map((run) => run.hold).filter((result) => result !== undefined);
   const hookon = runs.map((run) => run.hookon).filter((result) => result !== undefined);
+  const release = runs.map((run) => run.release).filter((result) => result !== undefined);
   const balance = runs.map((run) => run.balance).filter((result) => result !== undefined);
   return {
     schema: RESULT_SCHEMA,
@@ -27,13 +28,14 @@ export function resultDocument(
     pair: loaded.pair.pair,
     variant: loaded.variant,
     overrides: [...set],
-    seed: selected.hookon?.seed ?? null,
+    seed: selected.hookon?.seed ?? selected.release?.seed ?? null,
     inputs: Object.fromEntries([...loaded.values].map(([path, value]) => [path, inputRecord(value)])),
     files: loaded.files.map(({ path, sha256 }) => ({ path, sha256 })),
     studies: {
       ...(fit.length > 0 ? { fit } : {}),
       ...(hold.length > 0 ? { hold } : {}),
       ...(hookon.length > 0 ? { hookon } : {}),
+      ...(release.length > 0 ? { release } : {}),
       ...(balance.length > 0 ? { balance } : {}),
     },
     findings: findingsOf(selected),

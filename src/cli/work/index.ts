@@ -10,6 +10,7 @@ export {
   fitOf,
   holdOf,
   hookonOf,
+  releaseOf,
   runStudies,
   STUDIES,
   type Study,

@@ -7,11 +7,12 @@ import { type FitContext, type FitResult, runFit } from "../../studies/fit/index
 import type { HoldContext } from "../../studies/hold/index.ts";
 import { type HoldDepthResult, runHoldInDepth } from "../../studies/hold-depth/index.ts";
 import { type HookonContext, type HookonResult, runHookon } from "../../studies/hookon/index.ts";
+import { type ReleaseResult, runRelease } from "../../studies/release/index.ts";
 import { VERSION } from "../version.ts";
 import { during } from "./during.ts";
 
 /** Studies in the order of the job; a pair has those for which it has a section. */
-export const STUDIES = ["fit", "hold", "hookon", "balance"] as const;
+export const STUDIES = ["fit", "hold", "hookon", "release", "balance"] as const;
 export type Study = (typeof STUDIES)[number];
 
 /** Results of one variant, by study. */
@@ -20,6 +21,7 @@ export interface StudyRun {
   readonly fit?: FitResult;
   readonly hold?: HoldDepthResult;
   readonly hookon?: HookonResult;
+  readonly release?: ReleaseResult;
   readonly balance?: BalanceResult;
   readonly reusable?: Reusable;
 }
@@ -115,6 +117,18 @@ export function balanceOf(loaded: LoadedPair, effects: Effects): BalanceResult {
 }
 
 /**
+ * Runs the study `release` on a loaded pair, with a line of progress where there is a terminal.
+ *
+ * @throws {InputError} when the pair has no section for it
+ */
+export function releaseOf(loaded: LoadedPair, effects: Effects): ReleaseResult {
+  const result = runStudy("release", loaded, effects, runRelease);
+  if (result === null)
+    throw new InputError([{ path: "studies.release", message: "is missing: there is nothing to run" }]);
+  return result;
+}
+
+/**
  * Runs several studies on a loaded pair.
  *
  * @param like run of another variant, whose `fit` is taken over when this variant changes nothing that it read
@@ -138,6 +152,7 @@ export function runStudies(
     ...(fit === undefined ? {} : { fit: fit.fit, reusable: fit }),
     ...(wanted.includes("hold") ? { hold: holdOf(loaded, effects, parts) } : {}),
     ...(wanted.includes("hookon") ? { hookon: hookonOf(loaded, effects) } : {}),
+    ...(wanted.includes("release") ? { release: releaseOf(loaded, effects) } : {}),
     ...(wanted.includes("balance") ? { balance: balanceOf(loaded, effects) } : {}),
   };
 }

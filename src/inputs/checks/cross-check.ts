@@ -14,6 +14,7 @@ import { checkLinkage } from "./linkage.ts";
 import { checkMechanism } from "./mechanism.ts";
 import { checkMoving } from "./moving.ts";
 import { checkRanges, checkReferences } from "./references.ts";
+import { checkRelease } from "./release.ts";
 import { checkRoughAir } from "./rough-air.ts";
 import { checkShapes } from "./shapes.ts";
 import { checkStall } from "./stall.ts";
@@ -40,5 +41,6 @@ export function crossCheck(context: Context): void {
   checkSocket(context);
   checkHookon(context);
   checkHookonClaims(context);
+  checkRelease(context);
   checkBalance(context);
 }

@@ -36,7 +36,7 @@ const SHAPE_TABLES = [
   "carried-fuselage.csv",
 ];
 const APPROACH_TABLES = ["bow-wave.csv", "carrier-wake.csv"];
-const STUDY_TABLES = ["hook-on-attempts.csv"];
+const STUDY_TABLES = ["hook-on-attempts.csv", "release-proximity.csv"];
 /** Named by variants only, which are read after the base. */
 const VARIANT_TABLES = [
   ...["coefficients", "elevator", "aileron", "rudder", "rates", "near-carrier"].map((name) => `airloads-${name}.csv`),

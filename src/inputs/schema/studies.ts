@@ -13,6 +13,7 @@ import { hookon } from "./hookon.ts";
 import type { Leaf } from "./leaf.ts";
 import { whole, words } from "./leaf.ts";
 import { BOOM_ANGLE, LEAST_DAMPING, LEAST_TIME, STIFFNESS, SWEPT_DAMPING_RATE } from "./ranges.ts";
+import { release } from "./release.ts";
 import { roughAir } from "./rough-air.ts";
 import { scaling } from "./scaling.ts";
 import { airspeed, quantity } from "./value.ts";
@@ -82,5 +83,11 @@ const hold = z
   .meta({ description: "Is the hooked pair stable?" });
 
 export const studies = z
-  .strictObject({ hold: hold.optional(), fit: fit.optional(), hookon: hookon.optional(), balance: balance.optional() })
+  .strictObject({
+    hold: hold.optional(),
+    fit: fit.optional(),
+    hookon: hookon.optional(),
+    release: release.optional(),
+    balance: balance.optional(),
+  })
   .meta({ description: "What each study looks at." });

@@ -27,6 +27,7 @@ function comparison(...results: (typeof A)[]): VariantComparison {
       inputHash: "a".repeat(64),
       fit: null,
       hookon: null,
+      release: null,
       hold: numbers(result),
       balance: null,
     })),

@@ -5,6 +5,7 @@ import type {
   HoldNumbers,
   HookonNumbers,
   PlaneNumbers,
+  ReleaseNumbers,
   VariantComparison,
   VariantNumbers,
   VerdictCount,
@@ -38,6 +39,7 @@ export function comparisonRows(comparison: VariantComparison, minus: "−" | "-"
   const ran = { fit: variants.some(({ fit }) => fit !== null), hold: variants.some((one) => one.hold !== null) };
   if (ran.fit) add("Findings", "fit, met of judged", ({ fit }) => (fit === null ? NOT_RUN : countText(fit)));
   if (variants.some((one) => one.hookon !== null)) hookonRows(add, quantity);
+  if (variants.some((one) => one.release !== null)) releaseRows(add, quantity);
   if (variants.some((one) => one.balance !== null)) balanceRows(add, minus);
   if (!ran.hold) return rows;
   hold("Findings", "hold, met of judged", ({ verdict }) => countText(verdict));
@@ -81,6 +83,22 @@ export function comparisonRows(comparison: VariantComparison, minus: "−" | "-"
       : `${formatNumber(bend.frequency_Hz)} Hz, ${bend.plane}, ζ ${formatFixed(bend.dampingRatio_1, 3, minus)}`,
   );
   return rows;
+}
+
+/** Rows of release, of the loading that is worst. */
+function releaseRows(
+  add: (group: string, label: string, cell: (one: VariantNumbers) => string) => void,
+  quantity: (value: number, unit: string) => string,
+): void {
+  const own = (label: string, cell: (numbers: ReleaseNumbers) => string): void =>
+    add("Release", label, ({ release }) => (release === null ? NOT_RUN : cell(release)));
+  add("Findings", "release, met of judged", ({ release }) => (release === null ? NOT_RUN : countText(release.verdict)));
+  own("clean cases", ({ cleanCases, cases }) => `${cleanCases} of ${cases}`);
+  own("least airspeed", ({ leastAirspeed_m_s_EAS: least }) => (least === null ? "none" : quantity(least, "m/s EAS")));
+  own("largest thrust", ({ largestThrust_N: most }) => (most === null ? "none" : quantity(most, "N")));
+  own("clean in design turbulence, lower bound", ({ clean_1: share }) =>
+    share === null ? "none" : `${formatFixed(100 * share, 1)} %`,
+  );
 }
 
 /** Rows of hook-on, in the design turbulence with the first controller. */

@@ -72,6 +72,19 @@ export interface HookonNumbers {
   readonly axialLoad_N: number | null;
 }
 
+/** Key numbers of `release`, of the loading that is worst. */
+export interface ReleaseNumbers {
+  readonly verdict: VerdictCount;
+  /** Cases that are clean with every loading, of how many. */
+  readonly cleanCases: number;
+  readonly cases: number;
+  /** `null`: clean nowhere in the range with some loading. */
+  readonly leastAirspeed_m_s_EAS: number | null;
+  readonly largestThrust_N: number | null;
+  /** Lower bound of the share of clean releases in the design turbulence. */
+  readonly clean_1: number | null;
+}
+
 /** Key numbers of `balance`. */
 export interface BalanceNumbers {
   readonly verdict: VerdictCount;
@@ -92,6 +105,7 @@ export interface VariantNumbers {
   readonly fit: VerdictCount | null;
   readonly hold: HoldNumbers | null;
   readonly hookon: HookonNumbers | null;
+  readonly release: ReleaseNumbers | null;
   readonly balance: BalanceNumbers | null;
 }
 

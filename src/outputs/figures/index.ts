@@ -15,6 +15,7 @@ export { greatestLoad, jackFigure, loadName } from "./jack-stroke.ts";
 export { loadingFigure } from "./loading-steps.ts";
 export { modeEnergyFigure } from "./mode-energy.ts";
 export { noddingFigure } from "./nodding-amplitude.ts";
+export * from "./release-figures.ts";
 export { rootLocusFigure } from "./root-locus.ts";
 export { snubberFigure } from "./snubber-curve.ts";
 export { snubberForceFigure } from "./snubber-force.ts";

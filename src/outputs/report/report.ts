@@ -12,6 +12,7 @@ import { hookonPages } from "./hookon-pages.ts";
 import { type Html, html, trusted } from "./html.ts";
 import { pageStyle } from "./page-style.ts";
 import { provenanceSection } from "./provenance.ts";
+import { releasePages } from "./release-pages.ts";
 import { type StudyPages, variantsOf } from "./studies.ts";
 import { list } from "./tables.ts";
 import type { ReportMeta } from "./types.ts";
@@ -45,13 +46,14 @@ ${list([...STANDARD_CAUTIONS, ...own])}</section>
 /** Pages of the studies that the document holds, in the order of the job: does it fit, then does it fly. */
 function pagesOf({ studies }: ResultDocument, dom: FigureDom): StudyPages[] {
   const counter = new FigureCounter();
-  const { fit = [], hold = [], hookon = [], balance = [] } = studies;
+  const { fit = [], hold = [], hookon = [], release = [], balance = [] } = studies;
   const pages: StudyPages[] = [];
-  const there = [fit, hold, hookon, balance].filter(({ length }) => length > 0).length;
+  const there = [fit, hold, hookon, release, balance].filter(({ length }) => length > 0).length;
   const alone = there <= 1;
   if (fit.length > 0) pages.push(fitPages(fit, alone, counter, dom));
   if (hold.length > 0 || there === 0) pages.push(holdPages(hold, alone, counter, dom));
   if (hookon.length > 0) pages.push(hookonPages(hookon, alone, counter, dom));
+  if (release.length > 0) pages.push(releasePages(release, alone, counter, dom));
   if (balance.length > 0) pages.push(balancePages(balance, alone, counter, dom));
   return pages;
 }
@@ -69,8 +71,8 @@ export function renderReport(document: ResultDocument, dom: FigureDom, meta: Rep
   const context = { document, meta };
   const results = variantsOf(document);
   const pages = pagesOf(document, dom);
-  const { fit = [], hookon = [], balance = [] } = document.studies;
-  const subject = fit.length + hookon.length + balance.length === 0 ? "plane" : "subject";
+  const { fit = [], hookon = [], release = [], balance = [] } = document.studies;
+  const subject = fit.length + hookon.length + release.length + balance.length === 0 ? "plane" : "subject";
   const head = `${document.pair}, ${document.variant}`;
   const own = pages.map(({ style: rules }) => rules).join("");
   const style = trusted(`<style>${pageStyle(head, meta.inputHash.slice(0, 16), own)}</style>`);

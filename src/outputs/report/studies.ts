@@ -38,8 +38,8 @@ function merged(a: VariantResults, b: VariantResults): VariantResults {
 /** Results by variant, the selected one first; the first of a name in one study goes with the first in the other. */
 export function variantsOf({ studies }: ResultDocument): VariantResults[] {
   const found = new Map<string, VariantResults>();
-  const { fit = [], hold = [], hookon = [], balance = [] } = studies;
-  for (const results of [fit, hold, hookon, balance] as const) {
+  const { fit = [], hold = [], hookon = [], release = [], balance = [] } = studies;
+  for (const results of [fit, hold, hookon, release, balance] as const) {
     const seen = new Map<string, number>();
     for (const { variant, findings, limits, assumptions, notAnalysed } of results) {
       const own = { variant, findings, limits, assumptions, notAnalysed };

@@ -6,6 +6,7 @@ import { fileShape, findingShape, limitShape } from "./finding-shape.ts";
 import { fitShape } from "./fit-shape.ts";
 import { holdShape } from "./hold-shape.ts";
 import { hookonShape } from "./hookon-shape.ts";
+import { releaseShape } from "./release-shape.ts";
 import { type Check, dictionary, finite, list, nullable, object, oneOf, optional, text } from "./shape.ts";
 import { RESULT_SCHEMA, type ResultDocument } from "./types.ts";
 
@@ -31,6 +32,7 @@ const documentShape: Check = object({
     fit: optional(list(fitShape)),
     hold: optional(list(holdShape)),
     hookon: optional(list(hookonShape)),
+    release: optional(list(releaseShape)),
     balance: optional(list(balanceShape)),
   }),
   findings: list(findingShape),

@@ -4,6 +4,7 @@ import type { Finding, Limit } from "../../studies/finding/types.ts";
 import type { FitResult } from "../../studies/fit/types.ts";
 import type { HoldDepthResult } from "../../studies/hold-depth/types.ts";
 import type { HookonResult } from "../../studies/hookon/types.ts";
+import type { ReleaseResult } from "../../studies/release/types.ts";
 
 /** Version of the document's form; a reader refuses every other. */
 export const RESULT_SCHEMA = "davit.result/1";
@@ -35,6 +36,7 @@ export interface StudyResults {
   readonly fit?: readonly FitResult[];
   readonly hold?: readonly HoldDepthResult[];
   readonly hookon?: readonly HookonResult[];
+  readonly release?: readonly ReleaseResult[];
   readonly balance?: readonly BalanceResult[];
 }
 

@@ -4,7 +4,7 @@ import { wordsOf } from "../names/index.ts";
 
 /**
  * What a finding is about; read from its id: a plane of motion where it names one (`hold.hook.longitudinal`), for the
- * studies `fit`, `hookon` and `balance` the word after the study (`fit.ground.rotation` → "ground"), else the whole pair.
+ * studies `fit`, `hookon`, `release` and `balance` the word after the study (`fit.ground.rotation` → "ground"), else the whole pair.
  */
 export type Subject = string;
 
@@ -26,7 +26,7 @@ const BADNESS: Readonly<Record<Verdict, number>> = { "not met": 3, "not analysed
 const PLANES: readonly Subject[] = ["longitudinal", "lateral", "whole pair"];
 
 /** Studies whose findings are told apart by the word after the study. */
-const BY_WORD: readonly string[] = ["fit", "hookon", "balance"];
+const BY_WORD: readonly string[] = ["fit", "hookon", "release", "balance"];
 
 export function subjectOf(finding: Finding): Subject {
   const words = finding.id.split(".");

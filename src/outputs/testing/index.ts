@@ -5,4 +5,5 @@ export { fixtureCertainty } from "./fixture-certainty.ts";
 export { fixtureControl } from "./fixture-control.ts";
 export { fixtureFit } from "./fixture-fit.ts";
 export { fixtureHookon } from "./fixture-hookon.ts";
+export { fixtureRelease } from "./fixture-release.ts";
 export { type FixtureVariant, fixtureDocument, fixtureHold, fixtureState } from "./fixture-result.ts";

@@ -1,3 +1,4 @@
+export { BoreLink, type BoreLinkSettings } from "./bore-link.ts";
 export { type DeadBand, deadBandForce, deadBandShare } from "./dead-band.ts";
 export { LinkLoads } from "./link-loads.ts";
 export { PinLink, type PinLinkSettings } from "./pin-link.ts";

@@ -5,17 +5,16 @@ import { fitFindings } from "./findings.ts";
 import { DEGREE } from "./frames.ts";
 import { groupMaps } from "./gear-map.ts";
 import { groundResult } from "./ground.ts";
-import { CARRIER, type FitInputs } from "./inputs.ts";
+import type { FitInputs } from "./inputs.ts";
 import { fitLimits } from "./limits.ts";
 import { loadingResult } from "./loading.ts";
-import { buildMechanism, type Mechanism } from "./mechanism.ts";
-import { createScene, middleOf, type Scene } from "./motion.ts";
+import { buildMechanism } from "./mechanism.ts";
+import type { Scene } from "./motion.ts";
 import { choosePairs, type PairChoice } from "./pairs.ts";
-import { proveMotion } from "./proven-motion.ts";
 import { type OpenReads, type ReadGroups, readFitInputs } from "./read-pair.ts";
+import { sceneOf } from "./scene.ts";
 import { posePicture } from "./silhouettes.ts";
-import { strokeEvents, strokePoints, type TracedStroke, traceMechanism } from "./stroke.ts";
-import { type BodyTable, bodyTable } from "./stroke-table.ts";
+import { strokeEvents, strokePoints, traceMechanism } from "./stroke.ts";
 import { assumptions, NOT_ANALYSED } from "./texts.ts";
 import { toleranceResults, withAttitudeError } from "./tolerance.ts";
 import type { ComputedFit, FitResult, StrokePoint } from "./types.ts";
@@ -124,25 +123,6 @@ const NOTHING = {
 /** The section is cut at the c.g. of the first mass state, or at the socket. */
 function sectionOf(point: StrokePoint): number {
   return point.cg[0]?.at_m[0] ?? point.socket_m[0];
-}
-
-/** All parts with their motion; every group still where it is drawn. */
-export function sceneOf(
-  inputs: FitInputs,
-  bodies: ReturnType<typeof buildBodies>,
-  mechanism: Mechanism,
-  traced: TracedStroke,
-): Scene {
-  const names = mechanism.linkage.bodies.filter((body) => body !== CARRIER);
-  const tables = new Map<string, BodyTable>(
-    names.map((body) => {
-      const index = mechanism.linkage.bodies.indexOf(body);
-      return [body, bodyTable(traced.poses, index, middleOf(bodies, body))];
-    }),
-  );
-  const extended = traced.angles.at(-1) ?? inputs.linkage.stroke.extended;
-  const proven = proveMotion(mechanism, traced, tables);
-  return createScene(bodies, { tables, proven, stowed: traced.angles[0], extended });
 }
 
 /** Pairs in which one group moves against what stands still while the boom is stowed. */

@@ -2,7 +2,7 @@ import { STANDARD_GRAVITY } from "../../physics/bodies/index.ts";
 import type { PairMode } from "../../physics/modes/index.ts";
 import { atBoomAngle, describeModes, type HoldInputs, type ModePlane, type Operating } from "../hold/index.ts";
 import type { AttachmentInputs } from "./read-settings.ts";
-import { type StateModel, stateModel } from "./states.ts";
+import { type StateInputs, type StateModel, stateModel } from "./states.ts";
 import type { AttachmentLoads, AttachmentState, StatePoint, StrokeDamping } from "./types.ts";
 
 const DEGREE = Math.PI / 180;
@@ -10,12 +10,7 @@ const DEGREE = Math.PI / 180;
 const STEP = 2 * DEGREE;
 
 /** Full result of one state at an operating point. */
-export function statePoint(
-  inputs: HoldInputs,
-  own: AttachmentInputs,
-  at: Operating,
-  state: AttachmentState,
-): StatePoint {
+export function statePoint(inputs: HoldInputs, own: StateInputs, at: Operating, state: AttachmentState): StatePoint {
   const model = stateModel(inputs, own, at, state);
   const { trimmed, attitude, elevator } = model;
   return {

@@ -8,6 +8,7 @@ import {
   linearise,
   PairMotion,
   pairOnTrim,
+  type SocketTurning,
   socketLinks,
   trimFree,
   uniformAir,
@@ -16,6 +17,13 @@ import type { EnergyModel, PairMode } from "../../physics/modes/index.ts";
 import { type HoldInputs, isSymmetric, type Operating, pairAt, planeModes, settingsAt } from "../hold/index.ts";
 import type { AttachmentInputs, PinSettings } from "./read-settings.ts";
 import type { AttachmentState } from "./types.ts";
+
+/** What a state rests on: pins, socket, elevator. */
+export interface StateInputs {
+  readonly pins: PinSettings | null;
+  readonly socket: { readonly linear: SocketTurning } | null;
+  readonly elevator: number;
+}
 
 /** A state of attachment at rest with its modes. */
 export interface StateModel {
@@ -65,12 +73,7 @@ export function statesOf(inputs: HoldInputs, own: AttachmentInputs): AttachmentS
  * @param at     operating point
  * @param state  who holds the aircraft
  */
-export function stateModel(
-  inputs: HoldInputs,
-  own: AttachmentInputs,
-  at: Operating,
-  state: AttachmentState,
-): StateModel {
+export function stateModel(inputs: HoldInputs, own: StateInputs, at: Operating, state: AttachmentState): StateModel {
   if (state === "free") return freeModel(inputs, at);
   if (state === "single point" || state === "single point, socket") return singleModel(inputs, own, at, state);
   const pins = own.pins!;
@@ -192,7 +195,7 @@ function freeModel(inputs: HoldInputs, at: Operating): StateModel {
 
 function singleModel(
   inputs: HoldInputs,
-  own: AttachmentInputs,
+  own: StateInputs,
   at: Operating,
   state: "single point" | "single point, socket",
 ): StateModel {
