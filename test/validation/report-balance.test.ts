@@ -75,6 +75,7 @@ describe("variants compared by their balance", () => {
       fit: null,
       hold: null,
       hookon: null,
+      release: null,
       balance: balanceNumbers(A),
     };
     const rows = comparisonRows(
