@@ -1,6 +1,6 @@
 /** The commands as a user starts them: batch, interruption, resume, replay; what they say and how they end. */
 import { spawnSync } from "node:child_process";
-import { cpSync, mkdtempSync, readdirSync, readFileSync, rmSync } from "node:fs";
+import { cpSync, existsSync, mkdtempSync, readdirSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { setTimeout as sleep } from "node:timers/promises";
@@ -77,8 +77,17 @@ it("batch: every wrong option at once, exit 2", async () => {
   for (const name of ["--study", "--samples", "--seed", "--until-width", "--task-size", "--workers"]) {
     expect(stderr).toContain(`${name}: `);
   }
+  const address = ["--queue", "http://queue.example"];
+  const queue = await davit(...batch("--out", join(folder, "w"), ...address));
+  expect(queue).toMatchObject({ code: 2, stderr: expect.stringContaining("--queue: is no address of a queue") });
+  expect(existsSync(join(folder, "w"))).toBe(false);
+  const worker = await davit("worker", ...address);
+  expect(worker).toMatchObject({ code: 2, stderr: expect.stringContaining("--queue: is no address of a queue") });
   const condition = await davit(...batch("--out", join(folder, "w"), "--conditions", "calm,stormy"));
   expect(condition.stderr).toContain("found stormy; allowed: calm, rough, rough-night");
+  const one = ["--condition", "stormy", "--sample", "0", "--out", join(folder, "w")];
+  const replayed = await davit("replay", pair, "--study", "tosses", ...one);
+  expect(replayed.stderr).toContain("--condition: tosses has no such condition (found stormy");
 });
 
 it("batch: --until-width ends each condition early and says so", async () => {

@@ -1,6 +1,7 @@
 /** What may go wrong with a batch folder, a disk or a queue: said plainly, nothing lost, nothing counted twice. */
 import { spawnSync } from "node:child_process";
 import {
+  existsSync,
   mkdirSync,
   mkdtempSync,
   readdirSync,
@@ -85,6 +86,12 @@ describe("a folder", () => {
     const error = await thrown(run(join(folder, "file", "batch")));
     expect(error).toBeInstanceOf(CannotWrite);
     expect(error.message).toContain("a file, not a folder");
+  });
+
+  it.runIf(existsSync("/proc/self"))("where no folder can be made ends at once, in words", async () => {
+    const error = await thrown(run("/proc/no-such-batch"));
+    expect(error).toBeInstanceOf(CannotWrite);
+    expect(error.message).toContain("no folder can be made there");
   });
 
   it("a finished batch asked for again computes nothing and leaves the same bytes", async () => {

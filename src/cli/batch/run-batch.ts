@@ -10,7 +10,7 @@ import {
 import { inlineRunner, type QueueTiming, queueRunner, threadsRunner } from "../../host/batch-runners/index.ts";
 import { EXPORTS } from "../../host/batch-store/index.ts";
 import { CannotWrite, type Effects } from "../../host/index.ts";
-import { InputError } from "../../math/errors.ts";
+import { BugError, InputError } from "../../math/errors.ts";
 import { sharesText } from "../../outputs/text/index.ts";
 import type { SampleStudyEntry } from "../../studies/samples/types.ts";
 import { EXIT, type ExitCode } from "../exit.ts";
@@ -105,7 +105,9 @@ function runnerOf(
   effects: Effects,
   { studies, version, timing }: BatchSurroundings,
 ): () => Promise<Runner> {
-  const { queue } = request;
+  const queue = options.queue();
+  if (request.queue !== undefined && queue === undefined)
+    return () => Promise.reject(new BugError("a queue without address"));
   if (queue !== undefined) {
     if (request.workers !== undefined) {
       const message = "is for threads of this command; with --queue each `davit worker` has its own";
@@ -137,6 +139,8 @@ async function planned(
   return { plan, bundle: bundleOf(request.pair, loaded, read) };
 }
 
+const rowWords = (count: number): string => `${count} ${count === 1 ? "row" : "rows"}`;
+
 /** What the user reads at the end. */
 function outcomeText(
   outcome: BatchOutcome,
@@ -149,7 +153,7 @@ function outcomeText(
     computed > 0 && seconds > 0 ? `, ${(computed / seconds).toFixed(computed / seconds < 10 ? 1 : 0)} rows/s` : "";
   const lines = [
     `${plan.study}, ${plan.pair.name}, ${plan.variant}, seed ${plan.seed} (davit ${plan.version})`,
-    `${computed} rows computed ${at.by} in ${timeWords(seconds)}${rate}${kept > 0 ? `; ${kept} rows were there` : ""}`,
+    `${rowWords(computed)} computed ${at.by} in ${timeWords(seconds)}${rate}${kept > 0 ? `; ${rowWords(kept)} ${kept === 1 ? "was" : "were"} there` : ""}`,
     "",
   ];
   const text = sharesText({ success: at.title, confidence: CONFIDENCE, counts }, at.look);

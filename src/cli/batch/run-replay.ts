@@ -42,7 +42,12 @@ export async function replayCommand(
     ]);
   }
   const condition = request.condition!;
-  const plan = makePlan(study, loaded, { version, set: request.set, conditions: [condition] });
+  const plan = makePlan(study, loaded, {
+    version,
+    set: request.set,
+    conditions: [condition],
+    conditionPath: "--condition",
+  });
   const { row, history } = replaySample(study, plan, condition, index!);
   const base = `${request.out!.replace(/\/+$/, "")}/${study.key}-${condition}-${index}`;
   await effects.files.write(`${base}.csv`, historyCsv(history));

@@ -14,11 +14,12 @@ export async function workerCommand(
 ): Promise<ExitCode> {
   const options = new Options(request);
   const threads = options.threads(1);
+  const url = options.queue();
   options.settle();
   const entry = effects.samplerEntry;
   if (entry === undefined) throw new BugError("a worker without the code of its threads");
   await runQueueWorker({
-    url: request.queue!,
+    url: url!,
     threads,
     entry,
     ...at,

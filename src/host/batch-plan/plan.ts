@@ -10,6 +10,8 @@ export interface PlanWishes {
   readonly set: readonly string[];
   /** Keys of conditions. */
   readonly conditions?: readonly string[];
+  /** Option that named them, for messages; `--conditions` when left out. */
+  readonly conditionPath?: string;
   readonly samples?: number;
   readonly taskSize?: number;
 }
@@ -35,7 +37,7 @@ export function makePlan(study: SampleStudy, loaded: LoadedPair, wishes: PlanWis
     pair: { name: loaded.pair.pair, files: loaded.files.map(({ path, sha256 }) => ({ path, sha256 })) },
     variant: loaded.variant,
     set: [...wishes.set],
-    conditions: chosen(study, wishes.conditions),
+    conditions: chosen(study, wishes.conditions, wishes.conditionPath),
     samples,
     seed: study.seed,
     taskSize: Math.min(
@@ -47,7 +49,7 @@ export function makePlan(study: SampleStudy, loaded: LoadedPair, wishes: PlanWis
   };
 }
 
-function chosen(study: SampleStudy, wanted: readonly string[] | undefined): SampleCondition[] {
+function chosen(study: SampleStudy, wanted: readonly string[] | undefined, path = "--conditions"): SampleCondition[] {
   const known = study.conditions.map(({ key }) => key);
   for (const key of known) {
     // they become names of files
@@ -57,7 +59,7 @@ function chosen(study: SampleStudy, wanted: readonly string[] | undefined): Samp
   if (unknown.length > 0) {
     const allowed = known.join(", ");
     throw new InputError(
-      unknown.map((value) => ({ path: "--conditions", message: `${study.key} has no such condition`, value, allowed })),
+      unknown.map((value) => ({ path, message: `${study.key} has no such condition`, value, allowed })),
     );
   }
   return study.conditions

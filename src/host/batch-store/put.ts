@@ -1,7 +1,7 @@
 import { closeSync, fsyncSync, mkdirSync, openSync, renameSync, rmSync } from "node:fs";
 import { basename, dirname, join } from "node:path";
 import { CannotWrite } from "../effects.ts";
-import { systemWords } from "../files/index.ts";
+import { makeFolders, systemWords } from "../files/index.ts";
 
 let counter = 0;
 
@@ -32,8 +32,11 @@ export async function putFile(path: string, fill: (temporary: string) => Promise
 /** Makes a folder; those above it too. */
 export function makeFolder(path: string): void {
   try {
+    makeFolders(path);
+    // by now it is there: this only finds that it is no folder
     mkdirSync(path, { recursive: true });
   } catch (error) {
+    if (error instanceof CannotWrite) throw new CannotWrite(path, error.message);
     throw new CannotWrite(path, systemWords(error));
   }
 }

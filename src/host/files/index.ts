@@ -1,3 +1,3 @@
 export { DEFAULT_MAXIMUM_BYTES, readFile } from "./read.ts";
 export { systemCode, systemWords } from "./words.ts";
-export { writeFile } from "./write.ts";
+export { makeFolders, writeFile } from "./write.ts";

@@ -55,7 +55,7 @@ export function writeFile(path: string, data: string | Uint8Array): void {
  *
  * @throws {CannotWrite} naming the folder that could not be made
  */
-function makeFolders(folder: string): void {
+export function makeFolders(folder: string): void {
   const missing: string[] = [];
   let at = folder;
   while (statSync(at, { throwIfNoEntry: false }) === undefined) {

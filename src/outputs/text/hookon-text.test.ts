@@ -20,6 +20,9 @@ describe("text of the study hookon", () => {
 
   it("states shares with both intervals and the denominators", () => {
     expect(flat(text)).toContain("200 approaches a case");
+    const [first, ...rest] = fixtureHookon().cases;
+    const one = hookonText({ ...fixtureHookon(), cases: [{ ...first, samples: 1 }, ...rest] }, META);
+    expect(flat(one)).toContain("1 approach a case");
     expect(flat(text)).toContain("autopilot, light 1.5 92.0 %");
     expect(flat(text)).toContain("missed 4.0 %, bounced 4.0 %");
   });

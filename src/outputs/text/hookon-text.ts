@@ -33,8 +33,9 @@ function shareTable({ cases, confidence_1, attemptsFor_1 }: HookonResult, { widt
     `${each.attempts.byShare ?? "-"} (${each.attempts.byBound ?? "-"})`,
   ]);
   const others = cases.map((each) => `${caseWords(each)}: ${otherOutcomes(each)}`);
+  const count = cases[0]?.samples ?? 0;
   const said = [
-    `success: locked and stable; ${percent(confidence_1)} intervals, ${cases[0]?.samples ?? 0} approaches a case`,
+    `success: locked and stable; ${percent(confidence_1)} intervals, ${count} ${count === 1 ? "approach" : "approaches"} a case`,
     `tries: approaches for one success with ${percent(attemptsFor_1)}, by the share and (by the lower bound)`,
     ...others,
   ];
