@@ -77,7 +77,8 @@ export const FUNNEL_LENGTH = from(0, 10, "0 to 10 m");
 export const RESTITUTION = from(0, 1, "0 to 1");
 export const CONTACT_FRICTION = from(0, 2, "0 to 2");
 export const CLOSING_SPEED = upTo(50, "larger than 0, up to 50 m/s");
-export const CREEP_SPEED = upTo(1, "larger than 0, up to 1 m/s");
+// a smaller one asks for steps so short that a run does not end
+export const CREEP_SPEED = from(0.001, 1, "1 mm/s to 1 m/s");
 export const TURNING_RATE = from(0, 1e9, "0 to 1e9 N m s/rad");
 export const SOCKET_STOP: Range = { above: 0, below: Math.PI / 2, words: "larger than 0, below 90 deg" };
 export const GIMBAL_INERTIA = upTo(1e5, "larger than 0, up to 100 000 kg m^2");

@@ -18,7 +18,7 @@ export const HOOKON_STREAMS = { gusts: 0, orbit: 1 } as const;
 /** A head that stays in the funnel this long without tripping and hardly moves is jammed [s]. */
 const JAM_TIME = 1;
 /** Growth of the swing that counts as diverging: in smooth air, and in gusts, which make swings of their own. */
-const GROWTH = { smooth: 1, gusts: 1.5 } as const;
+const GROWTH = { smooth: 1.2, gusts: 1.5 } as const;
 /** Angles beyond which the equations of the airloads mean nothing [rad], and a distance [m]. */
 const LOST = { attitude: Math.PI / 3, distance: 200 } as const;
 const DEFAULT_DISTANCE = 5;
