@@ -131,8 +131,8 @@ describe("clear", () => {
     ]);
     const result = JSON.parse(text(effects.disk.get("out/clearance.json")));
     expect(result.studies.hold.map((one: { variant: string }) => one.variant)).toEqual(["Rev B", "Rev A"]);
-    const { fit, hold, hookon, release, balance } = result.studies;
-    expect(result.findings).toEqual([fit, hold, hookon, release, balance].flatMap(([one]) => one.findings));
+    const { fit, hold, hookon, balance } = result.studies;
+    expect(result.findings).toEqual([fit, hold, hookon, balance].flatMap(([one]) => one.findings));
     expect(hookon[0].samples).toBe(2);
     // the geometry is the same in both: one computation serves both variants
     expect(result.studies.fit[1]).toEqual({ ...result.studies.fit[0], variant: "Rev A" });

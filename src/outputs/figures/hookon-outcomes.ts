@@ -28,7 +28,7 @@ export function outcomeFigure(id: string, result: HookonResult, dom: FigureDom):
   });
   const outcomes = inOrder(parts.filter(({ x2, x1 }) => x2 > x1).map(({ outcome }) => outcome));
   const frame: Frame = {
-    ...{ width: WIDTH, height: ROW * cases.length + 56, margins: { left: 210, right: 16, top: 6, bottom: 46 } },
+    ...{ width: WIDTH, height: ROW * cases.length + 56, margins: { left: 240, right: 16, top: 6, bottom: 46 } },
     x: { label: "Share of the approaches (%)", from: 0, to: 100, log: false },
     y: {
       ...{ label: "", from: cases.length - 0.5, to: -0.5, log: false, ticks: cases.map((_, i) => i) },

@@ -10,7 +10,7 @@ import { INK, pattern, SLATE, WARN } from "./style.ts";
 import type { Figure, FigureDom } from "./types.ts";
 
 const WIDTH = 760;
-const MARGINS = { left: 170, right: 16, top: 6, bottom: 46 };
+const MARGINS = { left: 200, right: 16, top: 6, bottom: 46 };
 
 const end = (value: number | null, digits = 2): string =>
   value === null ? "none" : `${formatFixed(value, digits)} m/s`;

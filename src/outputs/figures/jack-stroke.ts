@@ -10,7 +10,7 @@ import { type CurveStyle, curveStyle, INK, WARN } from "./style.ts";
 import type { Figure, FigureDom } from "./types.ts";
 
 const WIDTH = 760;
-const MARGINS = { left: 66, right: 204, top: 6 };
+const MARGINS = { left: 66, right: 216, top: 6 };
 const KILO = 1e-3;
 
 interface Curve {

@@ -4,6 +4,9 @@ import { type Frame, fromPixelX, fromPixelY, toPixelX, toPixelY } from "./frame.
 import type { Point } from "./isolines.ts";
 import { fitText, textWidth } from "./text.ts";
 
+/** A reader's font may be this much wider than the estimate; a label at the edge must not leave the frame in it. */
+const WIDEST = 1.12;
+
 export interface NearLabel {
   readonly text: string;
   /** The point that is named, in data units. */
@@ -82,7 +85,7 @@ export function nearLabels(frame: Frame, labels: readonly NearLabel[], obstacles
   const taken: Box[] = [];
   const placed = labels.map((label) => {
     const text = fitText(label.text, 190);
-    const boxes = candidates(toPixelX(frame, label.x), toPixelY(frame, label.y), textWidth(text));
+    const boxes = candidates(toPixelX(frame, label.x), toPixelY(frame, label.y), WIDEST * textWidth(text));
     const costs = boxes.map((box, i) => cost(box, inside, taken, points) + i);
     const best = boxes[costs.indexOf(Math.min(...costs))]!;
     taken.push(best);
