@@ -28,7 +28,7 @@ const LEAST_ROOM = 0.03;
 const LABEL_ROOM = 0.1;
 /** Height of the plotted area. */
 const PLOT = 138;
-const MARGINS = { left: 62, right: 198, top: 6 };
+const MARGINS = { left: 62, right: 216, top: 6 };
 /** Symbols along a curve, about this many. */
 const SYMBOLS = 7;
 
