@@ -10,7 +10,7 @@ import { requireNotNegative, requirePositive } from "../../math/require.ts";
  * @returns [s]; `null` when the force does not draw: it never leaves
  * @throws {DomainError} for a depth or mass that is not positive
  * @source uniform acceleration; job practice "drag withdraws the probe" (common practice, no source)
- * @verified closed-forms.test.ts, motion.test.ts (the same by the motion, friction off)
+ * @verified falling-body.test.ts, motion.test.ts (the same by the motion, friction off)
  */
 export function withdrawalTime(depth: number, force: number, mass: number): number | null {
   requirePositive("depth of the bore", depth);
@@ -25,7 +25,7 @@ export function withdrawalTime(depth: number, force: number, mass: number): numb
  *
  * @param sideLoad |L| [N], @param friction μ, @param sealFriction F_s [N]
  * @source Coulomb friction
- * @verified closed-forms.test.ts; motion.test.ts (starts above, stays below)
+ * @verified falling-body.test.ts; motion.test.ts (starts above, stays below)
  */
 export function withdrawalForce(sideLoad: number, friction: number, sealFriction: number): number {
   requireNotNegative("side load", sideLoad);

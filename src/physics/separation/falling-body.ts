@@ -38,7 +38,7 @@ export interface Fall {
  *
  *     m·v̇ = m·g − ½ρ(h)·A·|v − w(h)|·(v − w(h))                                (README eq. 12)
  *
- * Classical Runge–Kutta steps; the last one is cut at the ground by its cubic interpolant.
+ * Classical Runge–Kutta steps; the last one is shortened until it ends at the ground.
  *
  * @param body  mass and drag area
  * @param air   density, wind and gravity by height

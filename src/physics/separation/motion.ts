@@ -4,6 +4,7 @@ import type { Controls } from "../airloads/types.ts";
 import { type AttachedPair, type CarrierPort, type Environment, PairMotion } from "../bodies/index.ts";
 import { BoreLink, type BoreLinkSettings, type LinkLoad, type LinkPort, type LinkSight } from "../links/index.ts";
 import type { ControlLaw } from "../pilot/index.ts";
+import { withdrawalForce } from "./closed-forms.ts";
 import type { ManoeuvringCarrier, SeparationAirloads } from "./ports.ts";
 import { SEPARATION_COLUMNS, type SeparationColumn, type SeparationStep, type Withdrawal } from "./types.ts";
 
@@ -160,7 +161,7 @@ export class SeparationMotion {
             noseAt = time;
             motion.derivative(time, state, work.k1);
             const { friction, sealFriction } = bore.settings;
-            demand = { offered: bore.pull, needed: friction * bore.sideLoad + sealFriction };
+            demand = { offered: bore.pull, needed: withdrawalForce(bore.sideLoad, friction, sealFriction) };
           }
           if (step.kind === "cut probe" && bore.engaged) {
             withdrawal = "cut";

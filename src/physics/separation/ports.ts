@@ -1,7 +1,13 @@
 import type { MultilinearGrid } from "../../math/interpolate/index.ts";
 import { requireNotNegative, requirePositive } from "../../math/require.ts";
 import type { AirLoad, AirloadModel, AirState, Controls } from "../airloads/types.ts";
-import { type CarrierPort, type Environment, STANDARD_GRAVITY, type Surroundings } from "../bodies/index.ts";
+import {
+  type CarrierPort,
+  type Environment,
+  emptySurroundings,
+  STANDARD_GRAVITY,
+  type Surroundings,
+} from "../bodies/index.ts";
 
 /** Increments of the six coefficients near the carrier, over the place of the c.g. from the boom hinge and the attitude. */
 export interface ProximityGrid {
@@ -177,14 +183,7 @@ export function manoeuvringCarrier(base: CarrierPort, hinge: readonly [number, n
 export function looseRoot(mass: number, dragArea: number, world: Environment): CarrierPort {
   requirePositive("mass of the boom's root", mass);
   requireNotNegative("drag area of the boom's root", dragArea);
-  const around = {
-    gravity: new Float64Array(3),
-    airVelocity: new Float64Array(3),
-    airRotation: new Float64Array(3),
-    airAcceleration: new Float64Array(3),
-    density: 0,
-    soundSpeed: 0,
-  };
+  const around = emptySurroundings();
   const hinge = new Float64Array(3);
   const hingeVelocity = new Float64Array(3);
   const rotation = Float64Array.of(1, 0, 0, 0, 1, 0, 0, 0, 1);
