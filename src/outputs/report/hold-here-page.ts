@@ -1,10 +1,10 @@
 /** The "hold here" card on one printed page. */
 
 import type { HoldDepthResult } from "../../studies/hold-depth/types.ts";
-import { CAUTION_LINE, STANDARD_CAUTIONS } from "../cautions/index.ts";
 import { type HoldHereCard, holdHereCards } from "./hold-here.ts";
-import { type Html, html, NOTHING, trusted } from "./html.ts";
+import { type Html, html } from "./html.ts";
 import { statusMark } from "./marks.ts";
+import { sheetFrame } from "./sheet-frame.ts";
 import type { ReportMeta } from "./types.ts";
 
 const STYLE = `
@@ -54,24 +54,6 @@ export function renderHoldHere(
   result: HoldDepthResult,
   meta: ReportMeta,
 ): string {
-  const notice = meta.notice === undefined ? NOTHING : html`<p class="notice">${meta.notice}</p>`;
-  const page = html`<!DOCTYPE html>
-<html lang="en">
-<head>
-<meta charset="utf-8">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<meta name="generator" content="davit ${head.davit}">
-<title>Hold here: ${head.pair}, ${result.variant}</title>
-${trusted(`<style>${STYLE}</style>`)}
-</head>
-<body>
-<header><h1>Hold here</h1>
-<p class="sub">${head.pair}, ${result.variant}</p>${notice}</header>
-<main>${holdHereCards(result).map(cardSection)}</main>
-<footer><p><strong>${CAUTION_LINE}</strong> ${STANDARD_CAUTIONS[2]} ${STANDARD_CAUTIONS[1]}</p>
-<p>Computed by davit ${head.davit} from inputs ${meta.inputHash.slice(0, 16)}. Everything it rests on stands in the report of the same inputs.</p></footer>
-</body>
-</html>
-`;
-  return page.markup;
+  const main = html`${holdHereCards(result).map(cardSection)}`;
+  return sheetFrame(head, { title: "Hold here", variant: result.variant, style: STYLE, main }, meta);
 }

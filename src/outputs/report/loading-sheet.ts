@@ -1,12 +1,12 @@
 /** The loading sheet of the carrier on one printed page. */
 import type { BalanceResult, LoadingItem, LoadingTotal } from "../../studies/balance/types.ts";
-import { CAUTION_LINE, STANDARD_CAUTIONS } from "../cautions/index.ts";
 import { capitalise } from "../figures/index.ts";
 import { missionTime, wordsOf } from "../names/index.ts";
 import { formatFixed } from "../numbers/index.ts";
 import { limitRange } from "../summary/index.ts";
-import { type Html, html, NOTHING, trusted } from "./html.ts";
+import { type Html, html } from "./html.ts";
 import { verdictMark } from "./marks.ts";
+import { sheetFrame } from "./sheet-frame.ts";
 import type { ReportMeta } from "./types.ts";
 
 const STYLE = `
@@ -114,27 +114,11 @@ export function renderLoadingSheet(
   result: BalanceResult,
   meta: ReportMeta,
 ): string {
-  const notice = meta.notice === undefined ? NOTHING : html`<p class="notice">${meta.notice}</p>`;
   const { chord } = result;
-  const page = html`<!DOCTYPE html>
-<html lang="en">
-<head>
-<meta charset="utf-8">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<meta name="generator" content="davit ${head.davit}">
-<title>Loading sheet: ${head.pair}, ${result.variant}</title>
-${trusted(`<style>${STYLE}</style>`)}
-</head>
-<body>
-<header><h1>Loading sheet</h1>
-<p class="sub">${head.pair}, ${result.variant}; carrier with the aircraft as planned for the mission; MAC ${formatFixed(chord.length_m, 3)} m from FS ${formatFixed(chord.leadingEdge_m, 3)}</p>${notice}
-<p class="defer">${DEFER}</p></header>
-<main>${itemTable(result)}${checkTable(result)}${courseTable(result)}${limitItems(result)}
-<div class="sign"><div>Loaded by, date</div><div>Checked by, date</div><div>Accountable person, date</div></div></main>
-<footer><p><strong>${CAUTION_LINE}</strong> ${STANDARD_CAUTIONS[2]} ${STANDARD_CAUTIONS[1]}</p>
-<p>Computed by davit ${head.davit} from inputs ${meta.inputHash.slice(0, 16)}. Everything it rests on stands in the report of the same inputs.</p></footer>
-</body>
-</html>
-`;
-  return page.markup;
+  const about = html`; carrier with the aircraft as planned for the mission; MAC ${formatFixed(chord.length_m, 3)} m from FS ${formatFixed(chord.leadingEdge_m, 3)}`;
+  const below = html`
+<p class="defer">${DEFER}</p>`;
+  const main = html`${itemTable(result)}${checkTable(result)}${courseTable(result)}${limitItems(result)}
+<div class="sign"><div>Loaded by, date</div><div>Checked by, date</div><div>Accountable person, date</div></div>`;
+  return sheetFrame(head, { title: "Loading sheet", variant: result.variant, style: STYLE, about, below, main }, meta);
 }
