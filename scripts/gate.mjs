@@ -8,7 +8,7 @@
 import { spawnSync } from "node:child_process";
 import { existsSync, mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
-import { join } from "node:path";
+import { join, relative } from "node:path";
 import { ensureDebianPackages } from "./debian.mjs";
 import { root } from "./source.mjs";
 
@@ -87,10 +87,34 @@ function tellTests() {
   const report = existsSync(testReport) ? JSON.parse(readFileSync(testReport, "utf8")) : {};
   const { numPassedTests: passed = 0, numFailedTests: failed = 0, numPendingTests = 0, numTodoTests = 0 } = report;
   const skipped = numPendingTests + numTodoTests;
+  tellSlowest(report.testResults ?? []);
+  tellFailures(report.testResults ?? []);
   if (passed === 0) console.log("No test passed.");
   console.log(`Tests: ${passed} passed, ${failed} failed${skipped > 0 ? `, ${skipped} skipped` : ""}`);
   return passed > 0;
 }
+
+/** The five test files that took longest, so that the gate's length has names. */
+function tellSlowest(files) {
+  const took = files.map(({ name, startTime, endTime }) => ({ name, seconds: (endTime - startTime) / 1000 }));
+  const slowest = took.sort((one, other) => other.seconds - one.seconds).slice(0, 5);
+  if (slowest.length > 0) console.log("Slowest test files");
+  for (const { name, seconds } of slowest) console.log(`${seconds.toFixed(1).padStart(9)} s  ${relative(root, name)}`);
+}
+
+/** Every failure once more at the very end, where a cut log still shows it. */
+function tellFailures(files) {
+  for (const { name, assertionResults, status, message } of files) {
+    const failed = assertionResults.filter((test) => test.status === "failed");
+    for (const test of failed) {
+      console.log(`FAILED ${relative(root, name)}: ${test.fullName}`);
+      console.log(firstLines(test.failureMessages.join("\n"), 12));
+    }
+    if (failed.length === 0 && status === "failed") console.log(`FAILED ${relative(root, name)}: ${message}`);
+  }
+}
+
+const firstLines = (text, count) => text.split("\n").slice(0, count).join("\n");
 
 try {
   process.exitCode = main();
