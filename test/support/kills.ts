@@ -43,6 +43,14 @@ export async function runWithKills(program: BatchProgram, plan: KillPlan): Promi
   const worker = (): Started => program.start(["worker", "--queue", redis.url, "--workers", "1"], env);
   const coordinator = (): Started => program.start([...asked, "--out", out, "--resume", "--queue", redis.url]);
   const running = { workers: [worker(), worker()], coordinator: coordinator() };
+  // A coordinator that starts just while the server is dead says so and ends: whoever started it starts it again.
+  const again = async (): Promise<boolean> => {
+    const { child, said, ended } = running.coordinator;
+    if (child.exitCode !== null) await ended;
+    const unreachable = child.exitCode === 3 && said.stderr.includes("cannot be reached");
+    if (unreachable) running.coordinator = coordinator();
+    return unreachable;
+  };
   try {
     const quiet = program.start([...asked, "--out", join(folder, "quiet"), "--workers", "0"]);
     if ((await quiet.ended) !== 0) throw new Error(`the undisturbed batch: ${quiet.said.stderr}`);
@@ -56,7 +64,8 @@ export async function runWithKills(program: BatchProgram, plan: KillPlan): Promi
         await sleep(200 * chance.uniform());
         await redis.up();
       } else if (victim === "coordinator") {
-        if (running.coordinator.child.exitCode !== null) throw new Error(tooEarly(count, running.coordinator));
+        if (!(await again()) && running.coordinator.child.exitCode !== null)
+          throw new Error(tooEarly(count, running.coordinator));
         running.coordinator.child.kill("SIGKILL");
         await running.coordinator.ended;
         running.coordinator = coordinator();
@@ -69,7 +78,8 @@ export async function runWithKills(program: BatchProgram, plan: KillPlan): Promi
     // the last workers are quick
     for (const { child } of running.workers) child.kill("SIGKILL");
     running.workers = [worker(), worker()];
-    const code = await running.coordinator.ended;
+    let code = await running.coordinator.ended;
+    while (await again()) code = await running.coordinator.ended;
     if (code !== 0) throw new Error(`the coordinator ended with ${code}: ${running.coordinator.said.stderr}`);
     const rows = bytesOf(out);
     const csvRows = rows.csv.trimEnd().split("\n").slice(1);

@@ -73,13 +73,22 @@ export class TestRedis {
   }
 }
 
-export function freePort(): Promise<number> {
-  return new Promise((resolve, reject) => {
+/**
+ * A port that nobody listens on, below those that a system hands to outgoing connections: a client that tries again and again
+ * to reach a killed server could otherwise be handed the server's own port and keep it from coming back.
+ */
+export async function freePort(): Promise<number> {
+  for (let attempt = 0; attempt < 100; attempt++) {
+    const port = 15_000 + ((process.pid * 97 + attempt * 61 + Math.floor(performance.now())) % 15_000);
+    if (await isFree(port)) return port;
+  }
+  throw new Error("no free port between 15000 and 30000");
+}
+
+function isFree(port: number): Promise<boolean> {
+  return new Promise((resolve) => {
     const server = createServer();
-    server.on("error", reject);
-    server.listen(0, "127.0.0.1", () => {
-      const { port } = server.address() as { port: number };
-      server.close(() => resolve(port));
-    });
+    server.once("error", () => resolve(false));
+    server.listen(port, "127.0.0.1", () => server.close(() => resolve(true)));
   });
 }
